@@ -1,0 +1,231 @@
+//! What can be written in a job's log. An entry is written once and never changed; these are also the stored shapes:
+//! plain numbers whose field names carry the unit.
+//!
+//! May use: serde, chrono types, uuid types, [`Stage`]. Must not: decide anything; what follows from entries is
+//! [`super::fold`]'s.
+
+use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::stage::Stage;
+
+/// The version written into new entries. A step up needs a rung in [`Entry::read`] and a sample in `tests/samples/`.
+pub const VERSION: u32 = 1;
+
+/// An area of the machine, told apart from others by its id, whatever it is called.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct AreaId(pub Uuid);
+
+/// One line of the log.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Entry {
+    /// Version of this shape, [`VERSION`] when written.
+    pub v: u32,
+    /// Its own id, a UUID version 7: ids sort in the order in which the entries were made.
+    pub id: Uuid,
+    /// The job it belongs to.
+    pub job: Uuid,
+    /// What the phone's clock said.
+    pub at: DateTime<Utc>,
+    /// Who wrote it, if he gave a name.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub by: String,
+    /// What happened.
+    pub what: What,
+}
+
+/// What happened.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum What {
+    /// The job begins: a machine, its kind, its areas. `demo` marks the invented example.
+    Opened {
+        name: String,
+        machine: String,
+        areas: Vec<AreaSeed>,
+        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+        demo: bool,
+    },
+    /// An area the kind's list did not have.
+    AreaAdded { area: AreaId, name: String },
+    /// An area under another name.
+    AreaRenamed { area: AreaId, name: String },
+    /// An area that this machine does not have, or that is left out.
+    AreaRemoved { area: AreaId },
+    /// A stage finished on these areas.
+    Done { stage: Stage, areas: Vec<AreaId> },
+    /// A stage left out on these areas, and why.
+    Skipped { stage: Stage, areas: Vec<AreaId>, reason: String },
+    /// A stage opened again on these areas, and why.
+    OpenedAgain { stage: Stage, areas: Vec<AreaId>, reason: String },
+    /// A point of a stage's checklist ticked or unticked.
+    Ticked { stage: Stage, item: String, on: bool },
+    /// A safety point answered "made safe" for a stage.
+    MadeSafe { stage: Stage, point: String },
+    /// A quality point gone past, with what was said against it and why he went on.
+    WentOn { stage: Stage, areas: Vec<AreaId>, gate: String, because: String, reason: String },
+    /// Words.
+    Note {
+        stage: Stage,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        area: Option<AreaId>,
+        text: String,
+    },
+    /// A picture; its bytes are kept beside the log under `photo`.
+    Photo {
+        stage: Stage,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        area: Option<AreaId>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        bag: Option<Uuid>,
+        photo: Uuid,
+        mime: String,
+        bytes: u32,
+        width_px: u32,
+        height_px: u32,
+    },
+    /// A part came off and its fasteners went into a bag. The bag is known by this entry's id.
+    Bagged { number: u32, part: String, area: AreaId, put: String, fasteners: Vec<Fastener> },
+    /// A bag emptied back onto the machine.
+    BagBack { bag: Uuid },
+    /// Something put on against water or film. It is known by this entry's id.
+    CoverOn {
+        cover: Covering,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        area: Option<AreaId>,
+        place: String,
+    },
+    /// It came off again.
+    CoverOff { cover: Uuid },
+    /// A bucket mixed.
+    Mixed {
+        stage: Stage,
+        product: String,
+        water_parts: f64,
+        concentrate_parts: f64,
+        water_ml: f64,
+        concentrate_ml: f64,
+    },
+    /// The air, and the coldest steel if it was measured.
+    Reading {
+        air_c: f64,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        rh_pct: Option<f64>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        steel_c: Option<f64>,
+    },
+    /// These areas got wet, and how.
+    Wetted { areas: Vec<AreaId>, reason: String },
+    /// A sum put in the record, in words.
+    Sum { sum: String, inputs: String, result: String },
+    /// An earlier entry taken back. Taking back an `Undone` brings the entry in again.
+    Undone { entry: Uuid },
+    /// The job ends. What was left open stands here, each with its reason.
+    Closed { left: Vec<Left> },
+}
+
+/// An area at the start of a job.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct AreaSeed {
+    /// Its id in this job.
+    pub id: AreaId,
+    /// Its id in the kind's own list, empty if it is the user's own.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub of: String,
+    /// What it is called.
+    pub name: String,
+}
+
+/// One sort of fastener in a bag.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Fastener {
+    /// As typed: "M10", "3/8-16", "clip".
+    pub size: String,
+    /// Length in millimetres, if given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub length_mm: Option<f64>,
+    /// How many.
+    pub count: u32,
+}
+
+/// What a cover is made of, which decides when it comes off.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Covering {
+    /// Bag or cap on an opening: off before the engine starts.
+    Cover,
+    /// Paper and tape on glass and the like: off at touch-dry.
+    Paper,
+    /// Aluminium foil on a rod: off at touch-dry, before anything moves.
+    Foil,
+}
+
+impl Covering {
+    /// All of them, in the order in which they are put on.
+    pub const ALL: [Covering; 3] = [Covering::Cover, Covering::Paper, Covering::Foil];
+
+    /// The name on the screen.
+    pub fn title(self) -> &'static str {
+        match self {
+            Covering::Cover => "Cover",
+            Covering::Paper => "Paper",
+            Covering::Foil => "Foil",
+        }
+    }
+}
+
+/// Something still open when the job was closed.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Left {
+    /// What is open, in words.
+    pub what: String,
+    /// Why it is left so.
+    pub reason: String,
+}
+
+/// A line of the log that this version can't use, kept as it came.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Unread {
+    /// The line itself.
+    pub raw: String,
+    /// Why it can't be used.
+    pub why: String,
+}
+
+impl Entry {
+    /// Reads one stored line.
+    ///
+    /// # Errors
+    /// [`Unread`] with the line itself and the reason: text that is not an entry, an entry of a later version, or a
+    /// number that no phone could have meant (not finite).
+    ///
+    /// # Example
+    /// ```
+    /// use coatwalk::job::entry::Entry;
+    /// assert!(Entry::read("mud").is_err());
+    /// ```
+    pub fn read(raw: &str) -> Result<Entry, Unread> {
+        let unread = |why: String| Unread { raw: raw.to_owned(), why };
+        match serde_json::from_str::<Entry>(raw) {
+            Ok(e) if e.v > VERSION => Err(unread(format!("written by a later version ({} > {VERSION})", e.v))),
+            Ok(e) => Ok(e),
+            Err(err) => match serde_json::from_str::<Stamp>(raw) {
+                Ok(s) if s.v > VERSION => Err(unread(format!("written by a later version ({} > {VERSION})", s.v))),
+                _ => Err(unread(format!("not an entry: {err}"))),
+            },
+        }
+    }
+
+    /// The line as it is stored.
+    pub fn line(&self) -> String {
+        serde_json::to_string(self).expect("entries hold only strings, finite numbers and lists")
+    }
+}
+
+/// Just enough of a line to see its version.
+#[derive(Deserialize)]
+struct Stamp {
+    v: u32,
+}

@@ -1,0 +1,406 @@
+//! The state of a job, computed from its entries one by one.
+//!
+//! May use: [`entry`](super::entry), [`stage`](super::stage), the sums. Must not: fail, reach for a clock, know the
+//! browser. An entry that makes no sense changes nothing and becomes a [`Problem`].
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use chrono::{DateTime, Utc};
+use uuid::Uuid;
+
+use super::air;
+use super::entry::{AreaId, Covering, Entry, Fastener, Left, What};
+use super::stage::Stage;
+
+/// Something in the log that could not be used, by the entry it stands in.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Problem {
+    pub entry: Uuid,
+    pub why: String,
+}
+
+/// Who wrote an entry and when: every state carries the stamp of the entry it came from.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Stamp {
+    pub entry: Uuid,
+    pub at: DateTime<Utc>,
+    pub by: String,
+}
+
+/// Where one stage stands on one area.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub enum Cell {
+    /// Not yet.
+    #[default]
+    Open,
+    /// Was settled once and has to be done again; the reason in words.
+    Again(String),
+    /// Finished.
+    Done(Stamp),
+    /// Left out, with the reason.
+    Skipped(Stamp, String),
+}
+
+impl Cell {
+    /// Nothing more to do here.
+    pub fn settled(&self) -> bool {
+        matches!(self, Cell::Done(_) | Cell::Skipped(..))
+    }
+}
+
+/// One area of the machine.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Area {
+    pub id: AreaId,
+    pub name: String,
+    /// Its id in the kind's list; empty for the user's own.
+    pub of: String,
+    pub removed: bool,
+    cells: [Cell; 15],
+}
+
+impl Area {
+    /// Where a stage stands here.
+    pub fn cell(&self, stage: Stage) -> &Cell {
+        &self.cells[stage.index()]
+    }
+
+    /// Parts lying loose on trestles are an area of their own and never hold up the machine's second pass.
+    pub fn loose(&self) -> bool {
+        self.of == LOOSE
+    }
+}
+
+/// The id that every kind gives its area of loose panels.
+pub const LOOSE: &str = "loose-panels";
+
+/// One bag of fasteners.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Bag {
+    pub id: Uuid,
+    pub number: u32,
+    pub part: String,
+    pub area: AreaId,
+    pub put: String,
+    pub fasteners: Vec<Fastener>,
+    pub back: Option<Stamp>,
+}
+
+/// One thing put on against water or film.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Cover {
+    pub id: Uuid,
+    pub cover: Covering,
+    pub area: Option<AreaId>,
+    pub place: String,
+    pub off: Option<Stamp>,
+}
+
+/// One reading of the air.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Reading {
+    pub stamp: Stamp,
+    pub air_c: f64,
+    pub rh_pct: Option<f64>,
+    pub steel_c: Option<f64>,
+}
+
+/// A quality point gone past.
+#[derive(Clone, PartialEq, Debug)]
+pub struct WentOn {
+    pub stamp: Stamp,
+    pub stage: Stage,
+    pub areas: Vec<AreaId>,
+    pub gate: String,
+    pub because: String,
+    pub reason: String,
+}
+
+/// A photo or a note, by where it belongs.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Kept {
+    pub stamp: Stamp,
+    pub stage: Stage,
+    pub area: Option<AreaId>,
+    pub bag: Option<Uuid>,
+    pub keep: Keep,
+}
+
+/// What was kept.
+#[derive(Clone, PartialEq, Debug)]
+pub enum Keep {
+    Note(String),
+    Photo(Uuid),
+}
+
+/// A bucket mixed.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Mix {
+    pub stamp: Stamp,
+    pub stage: Stage,
+    pub product: String,
+    pub water_ml: f64,
+    pub concentrate_ml: f64,
+}
+
+/// The state of one job.
+#[derive(Clone, PartialEq, Debug, Default)]
+pub struct Job {
+    pub id: Option<Uuid>,
+    pub name: String,
+    /// Id of the kind of machine.
+    pub machine: String,
+    pub demo: bool,
+    pub opened: Option<DateTime<Utc>>,
+    /// Every area ever named, removed ones too.
+    pub areas: Vec<Area>,
+    pub bags: Vec<Bag>,
+    pub covers: Vec<Cover>,
+    pub readings: Vec<Reading>,
+    pub mixes: Vec<Mix>,
+    pub kept: Vec<Kept>,
+    pub went_on: Vec<WentOn>,
+    /// Safety points answered, by stage and point, with the last time.
+    pub made_safe: BTreeMap<(Stage, String), DateTime<Utc>>,
+    pub ticks: BTreeSet<(Stage, String)>,
+    pub closed: Option<(Stamp, Vec<Left>)>,
+    /// When the stage last got a `Done`, by stage.
+    pub last_done: BTreeMap<Stage, DateTime<Utc>>,
+    pub last_at: Option<DateTime<Utc>>,
+    pub problems: Vec<Problem>,
+}
+
+/// How a stage stands over the whole machine.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Count {
+    pub open: usize,
+    pub done: usize,
+    pub skipped: usize,
+}
+
+impl Count {
+    /// All areas.
+    pub fn total(self) -> usize {
+        self.open + self.done + self.skipped
+    }
+}
+
+impl Job {
+    /// The areas that are there now.
+    pub fn areas(&self) -> impl Iterator<Item = &Area> {
+        self.areas.iter().filter(|a| !a.removed)
+    }
+
+    /// One area, also a removed one.
+    pub fn area(&self, id: AreaId) -> Option<&Area> {
+        self.areas.iter().find(|a| a.id == id)
+    }
+
+    /// An area's name, also of a removed one.
+    pub fn area_name(&self, id: AreaId) -> &str {
+        self.area(id).map_or("an area of another version", |a| a.name.as_str())
+    }
+
+    /// Ids of the areas on which a stage is still open.
+    pub fn open_areas(&self, stage: Stage) -> Vec<AreaId> {
+        self.areas().filter(|a| !a.cell(stage).settled()).map(|a| a.id).collect()
+    }
+
+    /// How a stage stands.
+    pub fn count(&self, stage: Stage) -> Count {
+        let mut n = Count::default();
+        for a in self.areas() {
+            match a.cell(stage) {
+                Cell::Open | Cell::Again(_) => n.open += 1,
+                Cell::Done(_) => n.done += 1,
+                Cell::Skipped(..) => n.skipped += 1,
+            }
+        }
+        n
+    }
+
+    /// The stage in hand: the first with something open. `None` when all is settled.
+    pub fn in_hand(&self) -> Option<Stage> {
+        Stage::ALL.into_iter().find(|s| self.count(*s).open > 0)
+    }
+
+    /// The number for the next bag.
+    pub fn next_bag(&self) -> u32 {
+        self.bags.iter().map(|b| b.number).max().unwrap_or(0).saturating_add(1)
+    }
+
+    /// Bags still full, last filled first: the order in which they go back.
+    pub fn bags_to_go_back(&self) -> Vec<&Bag> {
+        self.bags.iter().rev().filter(|b| b.back.is_none()).collect()
+    }
+
+    /// Covers of a sort still on.
+    pub fn covers_on(&self, cover: Covering) -> usize {
+        self.covers.iter().filter(|c| c.cover == cover && c.off.is_none()).count()
+    }
+
+    /// The last reading.
+    pub fn last_reading(&self) -> Option<&Reading> {
+        self.readings.last()
+    }
+
+    /// Takes one entry in. Entries must come in the order of their ids; [`super::log::Log`] sees to it.
+    pub fn apply(&mut self, e: &Entry) {
+        let stamp = Stamp { entry: e.id, at: e.at, by: e.by.clone() };
+        self.last_at = self.last_at.max(Some(e.at));
+        if let Err(why) = self.take(e, stamp) {
+            self.problems.push(Problem { entry: e.id, why: why.into() });
+        }
+    }
+
+    fn take(&mut self, e: &Entry, stamp: Stamp) -> Result<(), &'static str> {
+        match &e.what {
+            What::Opened { name, machine, areas, demo } => {
+                if self.id.is_some() {
+                    return Err("the job was opened twice; the first one counts");
+                }
+                (self.id, self.opened, self.demo) = (Some(e.job), Some(e.at), *demo);
+                (self.name, self.machine) = (name.clone(), machine.clone());
+                for a in areas {
+                    self.add_area(a.id, &a.name, &a.of)?;
+                }
+            }
+            What::AreaAdded { area, name } => self.add_area(*area, name, "")?,
+            What::AreaRenamed { area, name } => self.area_mut(*area)?.name = name.clone(),
+            What::AreaRemoved { area } => {
+                if self.areas().filter(|a| a.id != *area).count() == 0 {
+                    return Err("the last area can't be removed");
+                }
+                self.area_mut(*area)?.removed = true;
+            }
+            What::Done { stage, areas } => {
+                let last = self.last_done.entry(*stage).or_insert(e.at);
+                *last = (*last).max(e.at);
+                self.each(areas, |a| {
+                    a.cells[stage.index()] = Cell::Done(stamp.clone());
+                    a.wetted_by(*stage);
+                })?;
+            }
+            What::Skipped { stage, areas, reason } => {
+                self.each(areas, |a| a.cells[stage.index()] = Cell::Skipped(stamp.clone(), reason.clone()))?;
+            }
+            What::OpenedAgain { stage, areas, reason } => {
+                self.each(areas, |a| a.cells[stage.index()] = Cell::Again(reason.clone()))?;
+            }
+            What::Wetted { areas, reason } => self.each(areas, |a| a.dry_again(reason))?,
+            What::Ticked { stage, item, on } => {
+                let key = (*stage, item.clone());
+                if *on { self.ticks.insert(key) } else { self.ticks.remove(&key) };
+            }
+            What::MadeSafe { stage, point } => {
+                self.made_safe.insert((*stage, point.clone()), e.at);
+            }
+            What::WentOn { stage, areas, gate, because, reason } => self.went_on.push(WentOn {
+                stamp,
+                stage: *stage,
+                areas: areas.clone(),
+                gate: gate.clone(),
+                because: because.clone(),
+                reason: reason.clone(),
+            }),
+            What::Note { stage, area, text } => {
+                self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: None, keep: Keep::Note(text.clone()) });
+            }
+            What::Photo { stage, area, bag, photo, .. } => {
+                self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Photo(*photo) });
+            }
+            What::Bagged { number, part, area, put, fasteners } => self.bags.push(Bag {
+                id: e.id,
+                number: *number,
+                part: part.clone(),
+                area: *area,
+                put: put.clone(),
+                fasteners: fasteners.clone(),
+                back: None,
+            }),
+            What::BagBack { bag } => {
+                let bag = self.bags.iter_mut().find(|b| b.id == *bag).ok_or("no such bag")?;
+                bag.back.get_or_insert(stamp);
+            }
+            What::CoverOn { cover, area, place } => self.covers.push(Cover {
+                id: e.id,
+                cover: *cover,
+                area: *area,
+                place: place.clone(),
+                off: None,
+            }),
+            What::CoverOff { cover } => {
+                let cover = self.covers.iter_mut().find(|c| c.id == *cover).ok_or("no such cover")?;
+                cover.off.get_or_insert(stamp);
+            }
+            What::Mixed { stage, product, water_ml, concentrate_ml, .. } => self.mixes.push(Mix {
+                stamp,
+                stage: *stage,
+                product: product.clone(),
+                water_ml: *water_ml,
+                concentrate_ml: *concentrate_ml,
+            }),
+            What::Reading { air_c, rh_pct, steel_c } => {
+                let reading = Reading { stamp, air_c: *air_c, rh_pct: *rh_pct, steel_c: *steel_c };
+                if air::steel_is_wet(&reading) {
+                    self.areas.iter_mut().for_each(|a| a.dry_again("the steel was at or under the dew point"));
+                }
+                self.readings.push(reading);
+            }
+            What::Sum { .. } => {}
+            // Taking back is the log's work: an `Undone` that reaches the fold found nothing to take back or did so.
+            What::Undone { .. } => {}
+            What::Closed { left } => self.closed = Some((stamp, left.clone())),
+        }
+        Ok(())
+    }
+
+    fn add_area(&mut self, id: AreaId, name: &str, of: &str) -> Result<(), &'static str> {
+        if self.area(id).is_some() {
+            return Err("this area is there already");
+        }
+        self.areas.push(Area {
+            id,
+            name: name.into(),
+            of: of.into(),
+            removed: false,
+            cells: std::array::from_fn(|_| Cell::Open),
+        });
+        Ok(())
+    }
+
+    fn area_mut(&mut self, id: AreaId) -> Result<&mut Area, &'static str> {
+        self.areas.iter_mut().find(|a| a.id == id).ok_or("no such area")
+    }
+
+    /// Does it for every area named; one that is not there is a problem but stops none of the others.
+    fn each(&mut self, ids: &[AreaId], mut change: impl FnMut(&mut Area)) -> Result<(), &'static str> {
+        let mut result = Ok(());
+        for id in ids {
+            match self.area_mut(*id) {
+                Ok(a) => change(a),
+                Err(why) => result = Err(why),
+            }
+        }
+        result
+    }
+}
+
+impl Area {
+    /// What a finished stage undoes here: water after Dry, degreaser after Neutralise (trade practice).
+    fn wetted_by(&mut self, stage: Stage) {
+        if matches!(stage, Stage::Wipe | Stage::Dewax | Stage::Degrease | Stage::Neutralise) {
+            self.dry_again(&format!("{} came after it was dry", stage.title()));
+        }
+        if stage == Stage::Degrease && matches!(self.cell(Stage::Neutralise), Cell::Done(_)) {
+            self.cells[Stage::Neutralise.index()] = Cell::Again("degreased since it was neutralised".into());
+        }
+    }
+
+    /// Sends what got wet back to Dry, unless the film is already on.
+    fn dry_again(&mut self, why: &str) {
+        if matches!(self.cell(Stage::Dry), Cell::Done(_)) && !matches!(self.cell(Stage::SecondPass), Cell::Done(_)) {
+            self.cells[Stage::Dry.index()] = Cell::Again(why.into());
+        }
+    }
+}

@@ -1,0 +1,51 @@
+//! One line a job, for the list of jobs: a copy of a few facts so that the list opens without reading every log.
+//!
+//! May use: the job, serde. Must not: be taken for the truth; the log is.
+
+use chrono::{DateTime, Utc};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+use super::fold::Job;
+use super::stage::Stage;
+
+/// What the list of jobs shows of one job.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+pub struct Head {
+    pub job: Uuid,
+    pub name: String,
+    pub machine: String,
+    #[serde(default)]
+    pub demo: bool,
+    #[serde(default)]
+    pub last: Option<DateTime<Utc>>,
+    #[serde(default)]
+    pub stage: Option<Stage>,
+    #[serde(default)]
+    pub closed: bool,
+}
+
+impl Head {
+    /// The line for a job; `None` before it is opened.
+    pub fn of(job: &Job) -> Option<Head> {
+        Some(Head {
+            job: job.id?,
+            name: job.name.clone(),
+            machine: job.machine.clone(),
+            demo: job.demo,
+            last: job.last_at,
+            stage: job.in_hand(),
+            closed: job.closed.is_some(),
+        })
+    }
+
+    /// As stored.
+    pub fn line(&self) -> String {
+        serde_json::to_string(self).expect("a head holds only strings and dates")
+    }
+
+    /// From what was stored.
+    pub fn read(line: &str) -> Option<Head> {
+        serde_json::from_str(line).ok()
+    }
+}

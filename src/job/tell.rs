@@ -1,0 +1,121 @@
+//! An entry in words, for the record.
+//!
+//! May use: the job, entries, the guide. Must not: judge; what an entry leads to is the fold's.
+
+use super::entry::{AreaId, Entry, Fastener, What};
+use super::fold::Job;
+use super::guide::guide;
+use super::kinds::kind;
+
+/// An entry as the record tells it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Told {
+    /// What happened, a few words.
+    pub head: String,
+    /// The rest: reason, figures, text. May be empty.
+    pub rest: String,
+    /// Goes past a gate or leaves something out: shown so that it stands out.
+    pub marked: bool,
+}
+
+/// Tells one entry.
+pub fn tell(job: &Job, e: &Entry) -> Told {
+    let plain = |head: String, rest: String| Told { head, rest, marked: false };
+    let marked = |head: String, rest: String| Told { head, rest, marked: true };
+    match &e.what {
+        What::Opened { name, machine, areas, .. } => plain(
+            format!("Job opened: {name}"),
+            format!("{}, {} areas", kind(machine).map_or(machine.as_str(), |k| k.name), areas.len()),
+        ),
+        What::AreaAdded { name, .. } => plain(format!("Area added: {name}"), String::new()),
+        What::AreaRenamed { name, .. } => plain(format!("Area renamed: {name}"), String::new()),
+        What::AreaRemoved { area } => plain(format!("Area left out: {}", job.area_name(*area)), String::new()),
+        What::Done { stage, areas } => plain(format!("{} done", stage.title()), self::areas(job, areas)),
+        What::Skipped { stage, areas, reason } => {
+            marked(format!("{} left out", stage.title()), format!("{}. {reason}", self::areas(job, areas)))
+        }
+        What::OpenedAgain { stage, areas, reason } => {
+            marked(format!("{} to do again", stage.title()), format!("{}. {reason}", self::areas(job, areas)))
+        }
+        What::Ticked { stage, item, on } => {
+            let words = guide(*stage).checks.iter().find(|c| c.id == item).map_or(item.as_str(), |c| c.words);
+            plain(words.into(), if *on { stage.title().into() } else { format!("{}: not so", stage.title()) })
+        }
+        What::MadeSafe { stage, point } => {
+            let words = guide(*stage).safety.iter().find(|p| p.id == point).map_or(point.as_str(), |p| p.words);
+            plain(format!("Made safe before {}", stage.title()), words.into())
+        }
+        What::WentOn { stage, because, reason, .. } => {
+            marked(format!("Went on with {} all the same", stage.title()), format!("Although {because}. {reason}"))
+        }
+        What::Note { text, .. } => plain("Note".into(), text.clone()),
+        What::Photo { stage, area, .. } => {
+            plain("Photo".into(), area.map_or(stage.title().into(), |a| job.area_name(a).to_owned()))
+        }
+        What::Bagged { number, part, area, put, fasteners } => plain(
+            format!("Bag {number}: {part}"),
+            [job.area_name(*area).to_owned(), list(fasteners), put.clone()]
+                .into_iter()
+                .filter(|s| !s.is_empty())
+                .collect::<Vec<_>>()
+                .join(" · "),
+        ),
+        What::BagBack { bag } => {
+            let b = job.bags.iter().find(|b| b.id == *bag);
+            plain(
+                b.map_or("A bag is back".into(), |b| format!("Bag {} is back", b.number)),
+                b.map_or(String::new(), |b| b.part.clone()),
+            )
+        }
+        What::CoverOn { cover, place, .. } => plain(format!("{} on", cover.title()), place.clone()),
+        What::CoverOff { cover } => match job.covers.iter().find(|c| c.id == *cover) {
+            Some(c) => plain(format!("{} off", c.cover.title()), c.place.clone()),
+            None => plain("A cover came off".into(), String::new()),
+        },
+        What::Mixed { product, water_parts, concentrate_parts, water_ml, concentrate_ml, .. } => plain(
+            format!("Mixed {product}"),
+            format!(
+                "{} L water and {} L concentrate ({water_parts} water to {concentrate_parts} concentrate)",
+                water_ml / 1000.0,
+                concentrate_ml / 1000.0
+            ),
+        ),
+        What::Reading { air_c, rh_pct, steel_c } => {
+            let mut words = format!("Air {air_c} °C");
+            if let Some(rh) = rh_pct {
+                words += &format!(", {rh} % RH");
+            }
+            if let Some(steel) = steel_c {
+                words += &format!(", steel {steel} °C");
+            }
+            plain("Reading".into(), words)
+        }
+        What::Wetted { areas, reason } => marked("Got wet".into(), format!("{}. {reason}", self::areas(job, areas))),
+        What::Sum { sum, inputs, result } => plain(sum.clone(), format!("{result} ({inputs})")),
+        What::Undone { .. } => plain("Taken back".into(), String::new()),
+        What::Closed { left } if left.is_empty() => plain("Job closed".into(), String::new()),
+        What::Closed { left } => marked(
+            "Job closed, some points open".into(),
+            left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; "),
+        ),
+    }
+}
+
+/// Areas in words: all of them, one or two by name, else how many.
+fn areas(job: &Job, ids: &[AreaId]) -> String {
+    match ids {
+        _ if ids.len() > 1 && job.areas().all(|a| ids.contains(&a.id)) => "Whole machine".into(),
+        [one] => job.area_name(*one).into(),
+        [one, two] => format!("{} and {}", job.area_name(*one), job.area_name(*two)),
+        many => format!("{} areas", many.len()),
+    }
+}
+
+/// Fasteners in words: "4 × M10 × 30 mm, 2 × clip".
+pub fn list(fasteners: &[Fastener]) -> String {
+    let one = |f: &Fastener| match f.length_mm {
+        Some(mm) => format!("{} × {} × {mm} mm", f.count, f.size),
+        None => format!("{} × {}", f.count, f.size),
+    };
+    fasteners.iter().map(one).collect::<Vec<_>>().join(", ")
+}

@@ -1,0 +1,52 @@
+//! Small things a person chose, kept in localStorage: never anything of a job.
+//!
+//! May use: gloo-storage. Must not: keep entries (localStorage is small and slow).
+
+use gloo_storage::{LocalStorage, Storage};
+use serde::{Deserialize, Serialize};
+use uuid::Uuid;
+
+const KEY: &str = "coatwalk-prefs";
+
+/// What this phone's user chose.
+#[derive(Clone, PartialEq, Debug, Serialize, Deserialize, Default)]
+#[serde(default)]
+pub struct Prefs {
+    /// The name on his entries.
+    pub name: String,
+    /// The job that was open last.
+    pub job: Option<Uuid>,
+    /// Which units to show.
+    pub units: UnitSet,
+    /// "", "light" or "dark": empty follows the phone.
+    pub ground: String,
+    /// Main buttons for the left thumb.
+    pub left_handed: bool,
+    /// "Ready for no signal" was said.
+    pub told_ready: bool,
+}
+
+/// Units as a person thinks in them.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize, Default)]
+#[serde(rename_all = "snake_case")]
+pub enum UnitSet {
+    /// Litres, °C, millimetres.
+    #[default]
+    Metric,
+    /// US gallons, °F, inches.
+    Us,
+    /// Imperial gallons, °C, millimetres.
+    Imperial,
+}
+
+impl Prefs {
+    /// What was chosen before, or the defaults.
+    pub fn load() -> Prefs {
+        LocalStorage::get(KEY).unwrap_or_default()
+    }
+
+    /// Keeps it. A browser that keeps nothing is no reason to stop: the choice holds until the app closes.
+    pub fn save(&self) {
+        let _ = LocalStorage::set(KEY, self);
+    }
+}
