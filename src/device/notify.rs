@@ -51,7 +51,7 @@ pub async fn show(title: &str, body: &str, tag: &str, address: &str) -> Result<(
     set(&data, "url", &address.into());
     set(&options, "body", &body.into());
     set(&options, "tag", &tag.into());
-    set(&options, "icon", &"icon-192.png".into());
+    set(&options, "icon", &"icons/icon-192.png".into());
     set(&options, "data", &data);
     let workers = navigator_has("serviceWorker").ok_or("This browser has no service worker.")?;
     let ready = Reflect::get(&workers, &"ready".into()).ok().and_then(|r| r.dyn_into::<Promise>().ok());

@@ -1,0 +1,122 @@
+//! What has to be said above any screen: example data, what was not saved, what stood against the last tap, and undo.
+
+use leptos::prelude::*;
+use wasm_bindgen::prelude::*;
+
+use crate::app::session::use_session;
+use crate::device::{file, window};
+use crate::job::tell::tell;
+
+/// The banners, polite ones first; what was not saved is announced at once.
+#[component]
+pub fn Banners() -> impl IntoView {
+    let session = use_session();
+    let demo = Memo::new(move |_| session.job(|j| j.demo));
+    let saved = move || {
+        let id = session.saved.get()?;
+        session.log(|log| log.get(id).map(|e| (id, tell(log.job(), e).head)))
+    };
+    let export = move |_| {
+        let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
+    };
+    view! {
+        {move || demo.get().then(|| view! { <p class="banner demo">"Example job. All of it is invented."</p> })}
+        {move || {
+            session
+                .read_only
+                .get()
+                .then(|| view! { <p class="banner stop" role="alert">"A newer Coatwalk has written here. This one only reads. Reload to get the newer one."</p> })
+        }}
+        {move || {
+            let unsaved = session.unsaved.get();
+            (!unsaved.is_empty()).then(|| {
+                let why = unsaved[0].why.words();
+                let what = session
+                    .log(|l| unsaved.iter().map(|u| tell(l.job(), &u.entry)).collect::<Vec<_>>());
+                view! {
+                    <section class="banner stop" role="alert" data-id="unsaved">
+                        <h2>"Not saved"</h2>
+                        <p>{why}</p>
+                        <ul>
+                            {what.into_iter().map(|t| view! { <li>{t.head}" "{t.rest}</li> }).collect_view()}
+                        </ul>
+                        <button type="button" on:click=move |_| session.try_again()>"Try again"</button>
+                        <button type="button" on:click=export data-id="unsaved-export">"Save the log as a file"</button>
+                    </section>
+                }
+            })
+        }}
+        {move || {
+            session
+                .refused
+                .get()
+                .map(|why| view! { <p class="banner wait" role="alert" data-id="refused">{why}</p> })
+        }}
+        <div class="undo-place" role="status" aria-live="polite">
+            {move || {
+                saved()
+                    .map(|(id, head)| {
+                        view! {
+                            <div class="undo" data-id="saved">
+                                <span class="undo-word">"Kept: "{head}</span>
+                                <button type="button" data-id="undo" on:click=move |_| session.undo(id)>"Undo"</button>
+                            </div>
+                        }
+                    })
+            }}
+        </div>
+        <Offline/>
+    }
+}
+
+/// Says once that the app is ready for no signal, and offers a newer version when one waits.
+#[component]
+fn Offline() -> impl IntoView {
+    let session = use_session();
+    let ready = RwSignal::new(page_says("offline", "just-ready"));
+    let waiting = RwSignal::new(page_says("update", "waiting"));
+    on_window("coatwalk-ready-offline", move || ready.set(true));
+    on_window("coatwalk-update-waiting", move || waiting.set(true));
+    let take = move |_| {
+        let w: JsValue = window().into();
+        let _ = crate::device::call(&w, "coatwalkTakeUpdate", &js_sys::Array::new());
+    };
+    view! {
+        {move || {
+            (ready.get() && !session.prefs.with(|p| p.told_ready))
+                .then(|| {
+                    view! {
+                        <p class="banner done" data-id="ready-offline" role="status">
+                            <span>"Ready for no signal: the whole app is on this phone."</span>
+                            <button type="button" data-id="ready-offline-ok" on:click=move |_| session.choose(|p| p.told_ready = true)>
+                                "Good"
+                            </button>
+                        </p>
+                    }
+                })
+        }}
+        {move || {
+            waiting
+                .get()
+                .then(|| {
+                    view! {
+                        <p class="banner wait" data-id="update" role="status">
+                            <span>"A newer Coatwalk is on this phone."</span>
+                            <button type="button" on:click=take>"Use it now"</button>
+                        </p>
+                    }
+                })
+        }}
+    }
+}
+
+fn page_says(name: &str, value: &str) -> bool {
+    let page = window().document().and_then(|d| d.document_element());
+    page.and_then(|p| p.get_attribute(&format!("data-{name}"))).as_deref() == Some(value)
+}
+
+fn on_window(event: &str, mut then: impl FnMut() + 'static) {
+    let heard = Closure::<dyn FnMut()>::new(move || then());
+    let _ = window().add_event_listener_with_callback(event, heard.as_ref().unchecked_ref());
+    heard.forget();
+}

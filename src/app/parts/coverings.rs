@@ -1,0 +1,101 @@
+//! Covers, paper and foil: counted on and counted off.
+//!
+//! May use: the session. Must not: say when something may come off; the gates do.
+
+use leptos::prelude::*;
+
+use super::field::{Draft, Field};
+use crate::app::session::use_session;
+use crate::job::entry::{Covering, What};
+
+/// Places that are usually covered, by what they are covered with (common practice, no source).
+fn usual(cover: Covering) -> &'static [&'static str] {
+    match cover {
+        Covering::Cover => &["Air intake", "Exhaust", "Alternator", "Breathers", "Fuse panel", "Control units", "Open plugs"],
+        Covering::Paper => &["Windscreen", "Side glass", "Mirrors", "Lamps", "Brake discs", "Identity plate"],
+        Covering::Foil => &["Lift rods", "Tilt rods", "Steering rods"],
+    }
+}
+
+/// Counts a sort of covering on and off.
+#[component]
+pub fn Coverings(
+    /// The sorts shown here.
+    sorts: &'static [Covering],
+    /// Also offers to put more on.
+    putting_on: bool,
+) -> impl IntoView {
+    let session = use_session();
+    sorts
+        .iter()
+        .map(|sort| {
+            let sort = *sort;
+            let all = Memo::new(move |_| {
+                session.job(|j| j.covers.iter().filter(|c| c.cover == sort).cloned().collect::<Vec<_>>())
+            });
+            let on = move || all.with(|all| all.iter().filter(|c| c.off.is_none()).count());
+            let fresh = move || {
+                let there = all.with(|all| all.iter().filter(|c| c.off.is_none()).map(|c| c.place.clone()).collect::<Vec<_>>());
+                usual(sort).iter().filter(|p| !there.iter().any(|t| t == *p)).collect::<Vec<_>>()
+            };
+            let own = Draft::new(format!("cover/{}", sort.title()), "");
+            let put = move |place: String| session.write(What::CoverOn { cover: sort, area: None, place });
+            view! {
+                <section class="coverings" data-sort=sort.title()>
+                    <h2>{sort.title()}<span class="count">{move || format!("{} on", on())}</span></h2>
+                    <ul class="tickets">
+                        <For each=move || all.get().into_iter().filter(|c| c.off.is_none()).collect::<Vec<_>>() key=|c| c.id let:c>
+                            <li class="ticket" data-state="hand">
+                                <span class="ticket-name">{c.place.clone()}</span>
+                                <button
+                                    type="button"
+                                    class="ticket-button"
+                                    data-id="cover-off"
+                                    on:click=move |_| session.write(What::CoverOff { cover: c.id })
+                                >
+                                    "Off"
+                                </button>
+                            </li>
+                        </For>
+                    </ul>
+                    {putting_on
+                        .then(|| {
+                            view! {
+                                <p class="quiet">"Tap what is on now:"</p>
+                                <div class="chips">
+                                    {move || {
+                                        fresh()
+                                            .into_iter()
+                                            .map(|p| {
+                                                view! {
+                                                    <button type="button" data-id="cover-on" on:click=move |_| put(p.to_string())>
+                                                        "+ "{*p}
+                                                    </button>
+                                                }
+                                            })
+                                            .collect_view()
+                                    }}
+                                </div>
+                                <div class="field-with-button">
+                                    <Field label="Another place" id=format!("cover-{}", sort.title().to_lowercase()) draft=own/>
+                                    <button
+                                        type="button"
+                                        data-id="cover-on-own"
+                                        on:click=move |_| {
+                                            let place = own.peek().trim().to_owned();
+                                            if !place.is_empty() {
+                                                put(place);
+                                                own.clear();
+                                            }
+                                        }
+                                    >
+                                        "Put on"
+                                    </button>
+                                </div>
+                            }
+                        })}
+                </section>
+            }
+        })
+        .collect_view()
+}

@@ -1,0 +1,118 @@
+//! A field to type in: big, with its unit, and with the answer to what was typed right beside it.
+//!
+//! May use: sessionStorage for what is half typed. Must not: judge what is typed; the caller hands the answer in.
+
+use gloo_storage::{SessionStorage, Storage};
+use leptos::prelude::*;
+
+/// Something half typed. It survives a turn of the screen and a reload, until it is cleared.
+#[derive(Clone, Copy)]
+pub struct Draft {
+    text: RwSignal<String>,
+    key: StoredValue<String>,
+}
+
+impl Draft {
+    /// The draft under this key, or `start` if there is none yet.
+    pub fn new(key: impl Into<String>, start: impl Into<String>) -> Draft {
+        let key = key.into();
+        let text = SessionStorage::get(&key).unwrap_or_else(|_| start.into());
+        Draft { text: RwSignal::new(text), key: StoredValue::new(key) }
+    }
+
+    /// What stands there, tracked.
+    pub fn get(self) -> String {
+        self.text.get()
+    }
+
+    /// What stands there, untracked.
+    pub fn peek(self) -> String {
+        self.text.get_untracked()
+    }
+
+    /// Types.
+    pub fn set(self, text: String) {
+        let _ = self.key.with_value(|k| SessionStorage::set(k, &text));
+        self.text.set(text);
+    }
+
+    /// Done with it.
+    pub fn clear(self) {
+        self.key.with_value(SessionStorage::delete);
+        self.text.set(String::new());
+    }
+}
+
+/// One field.
+#[component]
+pub fn Field(
+    /// What is asked.
+    #[prop(into)]
+    label: String,
+    /// For tests and for the label.
+    #[prop(into)]
+    id: String,
+    draft: Draft,
+    /// The unit, shown behind the field.
+    #[prop(optional, into)]
+    unit: MaybeProp<String>,
+    /// What would be right, when what was typed is not.
+    #[prop(optional, into)]
+    error: MaybeProp<String>,
+    /// A default and where it comes from, or an example.
+    #[prop(optional, into)]
+    hint: MaybeProp<String>,
+    /// Brings up the number pad.
+    #[prop(optional)]
+    number: bool,
+    /// Several lines.
+    #[prop(optional)]
+    long: bool,
+) -> impl IntoView {
+    let describe = format!("{id}-more");
+    let bad = move || error.get().is_some();
+    let typed = move |text: String| draft.set(text);
+    let (for_id, data_id, more) = (id.clone(), id.clone(), describe.clone());
+    view! {
+        <div class="field" data-bad=move || bad().then_some("yes")>
+            <label for=for_id>{label}</label>
+            <div class="field-row">
+                {if long {
+                    view! {
+                        <textarea
+                            id=id
+                            data-id=data_id
+                            rows="3"
+                            aria-describedby=more
+                            prop:value=move || draft.get()
+                            on:input=move |e| typed(event_target_value(&e))
+                        ></textarea>
+                    }
+                        .into_any()
+                } else {
+                    view! {
+                        <input
+                            id=id
+                            data-id=data_id
+                            type="text"
+                            inputmode=if number { "decimal" } else { "text" }
+                            autocomplete="off"
+                            aria-describedby=more
+                            aria-invalid=move || bad().then_some("true")
+                            prop:value=move || draft.get()
+                            on:input=move |e| typed(event_target_value(&e))
+                        />
+                    }
+                        .into_any()
+                }}
+                {move || unit.get().map(|u| view! { <span class="unit">{u}</span> })}
+            </div>
+            <p class="field-more" id=describe>
+                {move || match error.get() {
+                    Some(e) => view! { <strong class="bad" data-id="field-error">{e}</strong> }.into_any(),
+                    None => view! { <span>{hint.get()}</span> }.into_any(),
+                }}
+            </p>
+        </div>
+    }
+}

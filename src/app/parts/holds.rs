@@ -1,0 +1,139 @@
+//! What stands against going on: "Not yet, because …", and what to do about it.
+//!
+//! May use: the gates. Must not: decide which way past there is; the gate's weight does.
+
+use leptos::prelude::*;
+
+use super::field::{Draft, Field};
+use crate::app::route::Route;
+use crate::app::session::use_session;
+use crate::job::entry::{AreaId, What};
+use crate::job::gate::{Hold, Remedy, Weight};
+use crate::job::stage::Stage;
+
+/// The holds against a stage, each with its remedy; safety points with "Made safe", quality points with a reason.
+#[component]
+pub fn Holds(
+    stage: Stage,
+    /// What holds now.
+    holds: Memo<Vec<Hold>>,
+    /// The areas asked about: a reason given is kept for these.
+    areas: Memo<Vec<AreaId>>,
+) -> impl IntoView {
+    let keys = Memo::new(move |_| holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
+    let safety = move || keys.with(|k| k.iter().filter(|k| k.1 == Weight::Safety).count());
+    let hold = move |gate: &'static str| holds.with(|h| h.iter().find(|h| h.gate == gate).cloned());
+    view! {
+        <section class="holds" data-id="holds" aria-label="What stands against it">
+            {move || match safety() {
+                0 => None,
+                n => Some(view! {
+                    <h2 class="holds-head">{format!("Make safe first: {n} {}", if n == 1 { "point" } else { "points" })}</h2>
+                }),
+            }}
+            <For each=move || keys.get() key=|k| k.0 let:key>
+                {match key.1 {
+                    Weight::Safety => view! { <SafetyHold stage hold=hold(key.0)/> }.into_any(),
+                    Weight::Quality => {
+                        let now = Memo::new(move |_| hold(key.0));
+                        view! { <QualityHold stage gate=key.0 hold=now areas/> }.into_any()
+                    }
+                }}
+            </For>
+        </section>
+    }
+}
+
+#[component]
+fn SafetyHold(stage: Stage, hold: Option<Hold>) -> impl IntoView {
+    let session = use_session();
+    let Some(Hold { gate, because, remedy: Remedy::MakeSafe(point), .. }) = hold else { return ().into_any() };
+    view! {
+        <div class="ticket hold" data-state="blocked" data-weight="safety" data-gate=gate>
+            <p class="hold-words">{because}</p>
+            <p class="hold-how">{point.how}</p>
+            <button
+                type="button"
+                class="work"
+                data-id="made-safe"
+                on:click=move |_| session.write(What::MadeSafe { stage, point: gate.to_owned() })
+            >
+                "Made safe"
+            </button>
+        </div>
+    }
+    .into_any()
+}
+
+#[component]
+fn QualityHold(
+    stage: Stage,
+    gate: &'static str,
+    hold: Memo<Option<Hold>>,
+    areas: Memo<Vec<AreaId>>,
+) -> impl IntoView {
+    let session = use_session();
+    let because = move || hold.with(|h| h.as_ref().map(|h| h.because.clone())).unwrap_or_default();
+    let opened = RwSignal::new(false);
+    let reason = Draft::new(format!("went-on/{gate}/{}", stage.slug()), "");
+    let missing = RwSignal::new(false);
+    let remedy = move || {
+        let remedy = hold.with(|h| h.as_ref().map(|h| h.remedy.clone()))?;
+        match remedy {
+            Remedy::Finish(s) => Some((Route::Stage(s).address(), format!("Go to {}", s.title()))),
+            Remedy::Bag(n) => {
+                let id = session.job(|j| j.bags.iter().find(|b| b.number == n && b.back.is_none()).map(|b| b.id))?;
+                Some((Route::Bag(id).address(), format!("Go to bag {n}")))
+            }
+            Remedy::Uncover(_) => Some((Route::Stage(Stage::AirOut).address(), "Go to Air out".to_string())),
+            Remedy::Reading | Remedy::Until(_) | Remedy::MakeSafe(_) => None,
+        }
+    };
+    let go_on = move |_| {
+        if reason.peek().trim().is_empty() {
+            missing.set(true);
+            return;
+        }
+        session.write_with(
+            What::WentOn {
+                stage,
+                areas: areas.get_untracked(),
+                gate: gate.to_owned(),
+                because: because(),
+                reason: reason.peek().trim().to_owned(),
+            },
+            None,
+            move |_| reason.clear(),
+        );
+    };
+    view! {
+        <div class="ticket hold" data-state="blocked" data-weight="quality" data-gate=gate>
+            <p class="hold-words"><strong>"Not yet, "</strong>"because "{because}"."</p>
+            <div class="row">
+                {move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> })}
+                {move || {
+                    (!opened.get())
+                        .then(|| {
+                            view! {
+                                <button type="button" data-id="go-on" on:click=move |_| opened.set(true)>"Go on anyway"</button>
+                            }
+                        })
+                }}
+            </div>
+            {move || {
+                opened
+                    .get()
+                    .then(|| {
+                        let error = Signal::derive(move || {
+                            (missing.get() && reason.get().trim().is_empty())
+                                .then(|| "Say why: a few words are enough.".to_string())
+                        });
+                        view! {
+                            <Field label="Why go on? It stays in the record." id=format!("reason-{gate}") draft=reason error/>
+                            <button type="button" class="work" data-id="go-on-confirm" on:click=go_on>"Go on, and keep the reason"</button>
+                        }
+                    })
+            }}
+        </div>
+    }
+}

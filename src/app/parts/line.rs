@@ -1,0 +1,95 @@
+//! The fifteen stages as ticks on one line, the one in hand opened.
+
+use leptos::prelude::*;
+
+use crate::app::route::Route;
+use crate::app::session::use_session;
+use crate::job::stage::Stage;
+
+/// The line. Shape tells the state: a solid bar with a notch is done, an outline is open, a bar struck through is left
+/// out, the tall one is in hand.
+#[component]
+pub fn StageLine() -> impl IntoView {
+    let session = use_session();
+    let states = Memo::new(move |_| {
+        session.job(|job| {
+            let in_hand = job.in_hand();
+            Stage::ALL.map(|s| {
+                let n = job.count(s);
+                let state = match () {
+                    () if in_hand == Some(s) => "hand",
+                    () if n.open > 0 => "open",
+                    () if n.done == 0 => "skipped",
+                    () => "done",
+                };
+                (s, state, n)
+            })
+        })
+    });
+    view! {
+        <ol class="stage-line" aria-label="Stages">
+            {move || {
+                states
+                    .get()
+                    .into_iter()
+                    .map(|(s, state, n)| {
+                        let label = match state {
+                            "hand" => format!("{}, in hand, {} of {} areas to go", s.title(), n.open, n.total()),
+                            "open" => format!("{}, open", s.title()),
+                            "skipped" => format!("{}, left out", s.title()),
+                            _ => format!("{}, done", s.title()),
+                        };
+                        view! {
+                            <li class="tick" data-state=state>
+                                <span class="tick-mark" aria-hidden="true"></span>
+                                <span class="reader">{label}</span>
+                            </li>
+                        }
+                    })
+                    .collect_view()
+            }}
+        </ol>
+    }
+}
+
+/// All stages as a list to go to.
+#[component]
+pub fn StageList() -> impl IntoView {
+    let session = use_session();
+    view! {
+        <ol class="tickets" aria-label="All stages">
+            {Stage::ALL
+                .into_iter()
+                .map(|s| {
+                    let n = Memo::new(move |_| session.job(|j| j.count(s)));
+                    let state = move || {
+                        let n = n.get();
+                        match () {
+                            () if session.job(|j| j.in_hand()) == Some(s) => "hand",
+                            () if n.open > 0 => "open",
+                            () if n.done == 0 => "skipped",
+                            () => "done",
+                        }
+                    };
+                    let word = move || {
+                        let n = n.get();
+                        match state() {
+                            "done" => "done".to_string(),
+                            "skipped" => "left out".to_string(),
+                            _ if n.open == n.total() => "open".to_string(),
+                            _ => format!("{} of {} to go", n.open, n.total()),
+                        }
+                    };
+                    view! {
+                        <li>
+                            <a class="ticket" data-state=state href=Route::Stage(s).address()>
+                                <span class="ticket-name">{s.number()}" "{s.title()}</span>
+                                <span class="ticket-word">{word}</span>
+                            </a>
+                        </li>
+                    }
+                })
+                .collect_view()}
+        </ol>
+    }
+}

@@ -1,0 +1,15 @@
+//! What screens are built of.
+//!
+//! May use: the session. Must not: hold a rule.
+
+pub mod banners;
+pub mod bar;
+pub mod drawing;
+pub mod field;
+pub mod head;
+pub mod holds;
+pub mod kept;
+pub mod line;
+pub mod mix;
+pub mod reading;
+pub mod coverings;

@@ -1,0 +1,54 @@
+//! The jobs on this phone.
+
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::app::parts::head::Head;
+use crate::app::route::Route;
+use crate::app::session::use_session;
+use crate::app::shell::go;
+use crate::job::kinds::kind;
+
+/// Choose the one to work on, or start another.
+#[component]
+pub fn Jobs() -> impl IntoView {
+    let session = use_session();
+    let trouble = RwSignal::new(None::<String>);
+    let open = move |job| {
+        spawn_local(async move {
+            match session.load(job).await {
+                Ok(()) => go(Route::Today),
+                Err(e) => trouble.set(Some(e.words())),
+            }
+        });
+    };
+    view! {
+        <Head title="Jobs" back=Route::Today back_word="Today"/>
+        {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
+        <ul class="tickets">
+            <For each=move || session.heads.get() key=|h| (h.job, h.last) let:h>
+                <li>
+                    <button
+                        type="button"
+                        class="ticket"
+                        data-state=if h.closed { "done" } else { "open" }
+                        data-job=h.job.to_string()
+                        on:click=move |_| open(h.job)
+                    >
+                        <span class="ticket-name">{h.name.clone()}</span>
+                        <span class="ticket-word">
+                            {kind(&h.machine).map_or("", |k| k.name)} ", "
+                            {match (h.closed, h.stage) {
+                                (true, _) => "closed",
+                                (_, Some(s)) => s.title(),
+                                (_, None) => "all done",
+                            }}
+                            {h.demo.then_some(", invented")}
+                        </span>
+                    </button>
+                </li>
+            </For>
+        </ul>
+        <div class="main-action"><a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a></div>
+    }
+}

@@ -1,0 +1,19 @@
+//! One screen a file.
+//!
+//! May use: the session and the parts. Must not: hold a rule or do arithmetic.
+
+pub mod areas;
+pub mod bags;
+pub mod close;
+pub mod jobs;
+pub mod machine;
+pub mod new_bag;
+pub mod new_job;
+pub mod record;
+pub mod settings;
+pub mod stage;
+pub mod stage_area;
+pub mod sums;
+pub mod today;
+pub mod trouble;
+pub mod welcome;

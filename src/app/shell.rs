@@ -1,0 +1,109 @@
+//! The frame round every screen: banners above, the five places below.
+//!
+//! May use: the session, screens, parts. Must not: hold a rule.
+
+use leptos::prelude::*;
+use wasm_bindgen::prelude::*;
+
+use super::clocks;
+use super::parts::bar::Bar;
+use super::parts::banners::Banners;
+use super::route::Route;
+use super::screens;
+use super::session::{Session, Start, use_session};
+use crate::device::window;
+
+/// Puts the app into the page.
+pub fn mount() {
+    console_error_panic_hook::set_once();
+    let root = window().document().and_then(|d| d.get_element_by_id("app")).expect("index.html has #app");
+    root.set_text_content(None);
+    leptos::mount::mount_to(root.unchecked_into(), App).forget();
+}
+
+/// Where one is, kept in step with the address.
+#[derive(Clone, Copy)]
+pub struct Here(pub RwSignal<Route>);
+
+/// The place in view.
+pub fn here() -> Route {
+    expect_context::<Here>().0.get()
+}
+
+/// Goes to a place.
+pub fn go(to: Route) {
+    let _ = window().location().set_hash(&to.address());
+}
+
+#[component]
+fn App() -> impl IntoView {
+    let session = Session::new();
+    provide_context(session);
+    let route = RwSignal::new(Route::read(&window().location().hash().unwrap_or_default()));
+    provide_context(Here(route));
+    follow_address(route, session);
+    clocks::run(session);
+    wasm_bindgen_futures::spawn_local(session.begin());
+    Effect::new(move || {
+        let ground = session.prefs.with(|p| p.ground.clone());
+        let left = session.prefs.with(|p| p.left_handed);
+        if let Some(page) = window().document().and_then(|d| d.document_element()) {
+            let _ = page.set_attribute("data-ground", &ground);
+            let _ = page.set_attribute("data-hand", if left { "left" } else { "right" });
+        }
+    });
+    view! {
+        <Banners/>
+        <div class="screen" id="screen" tabindex="-1">
+            {move || match session.start.get() {
+                Start::Opening => view! { <p class="quiet">"Opening the job card."</p> }.into_any(),
+                Start::Failed(e) => view! { <screens::trouble::CannotKeep why=e.words()/> }.into_any(),
+                Start::Ready => view! { <Place/> }.into_any(),
+            }}
+        </div>
+        <Bar/>
+    }
+}
+
+#[component]
+fn Place() -> impl IntoView {
+    let session = use_session();
+    let has_job = Memo::new(move |_| session.has_job());
+    move || match (here(), has_job.get()) {
+        (Route::NewJob, _) => screens::new_job::NewJob().into_any(),
+        (Route::Jobs, _) => screens::jobs::Jobs().into_any(),
+        (Route::Settings, _) => screens::settings::Settings().into_any(),
+        (Route::Sums, _) => screens::sums::Sums().into_any(),
+        (Route::Sum(i), _) => screens::sums::one(i),
+        (_, false) => screens::welcome::Welcome().into_any(),
+        (Route::Today, _) => screens::today::Today().into_any(),
+        (Route::Stage(stage), _) => view! { <screens::stage::StageScreen stage/> }.into_any(),
+        (Route::StageArea(stage, area), _) => view! { <screens::stage_area::StageArea stage area/> }.into_any(),
+        (Route::Machine, _) => screens::machine::Machine().into_any(),
+        (Route::Area(area), _) => view! { <screens::machine::AreaScreen area/> }.into_any(),
+        (Route::Areas, _) => screens::areas::Areas().into_any(),
+        (Route::Bags, _) => screens::bags::Bags().into_any(),
+        (Route::NewBag, _) => screens::new_bag::NewBag().into_any(),
+        (Route::Bag(bag), _) => view! { <screens::bags::BagScreen bag/> }.into_any(),
+        (Route::Record, _) => screens::record::Record().into_any(),
+        (Route::Close, _) => screens::close::Close().into_any(),
+    }
+}
+
+fn follow_address(route: RwSignal<Route>, session: Session) {
+    let changed = Closure::<dyn Fn()>::new(move || {
+        let now = Route::read(&window().location().hash().unwrap_or_default());
+        if now != route.get_untracked() {
+            session.refused.set(None);
+            session.saved.set(None);
+            route.set(now);
+            window().scroll_to_with_x_and_y(0.0, 0.0);
+            // Readers start at the new screen, not at the bar below.
+            if let Some(screen) = window().document().and_then(|d| d.get_element_by_id("screen")) {
+                let _ = screen.unchecked_into::<web_sys::HtmlElement>().focus();
+            }
+        }
+    });
+    let _ = window().add_event_listener_with_callback("hashchange", changed.as_ref().unchecked_ref());
+    changed.forget();
+}
