@@ -33,6 +33,7 @@ pub fn Coverings(
             let all = Memo::new(move |_| {
                 session.job(|j| j.covers.iter().filter(|c| c.cover == sort).cloned().collect::<Vec<_>>())
             });
+            let on_now = move || all.get().into_iter().filter(|c| c.off.is_none()).collect::<Vec<_>>();
             let on = move || all.with(|all| all.iter().filter(|c| c.off.is_none()).count());
             let fresh = move || {
                 let there = all.with(|all| all.iter().filter(|c| c.off.is_none()).map(|c| c.place.clone()).collect::<Vec<_>>());
@@ -44,7 +45,7 @@ pub fn Coverings(
                 <section class="coverings" data-sort=sort.title()>
                     <h2>{sort.title()}<span class="count">{move || format!("{} on", on())}</span></h2>
                     <ul class="tickets">
-                        <For each=move || all.get().into_iter().filter(|c| c.off.is_none()).collect::<Vec<_>>() key=|c| c.id let:c>
+                        <For each=on_now key=|c| c.id let:c>
                             <li class="ticket" data-state="hand">
                                 <span class="ticket-name">{c.place.clone()}</span>
                                 <button

@@ -57,11 +57,11 @@ pub fn MachineDrawing(
                 };
                 let name = move || there.get().map(|(_, n)| n).unwrap_or_default();
                 view! {
-                    <svg:g class="part" data-tone=state data-area=a.id on:click=tap>
-                        <svg:title>{name}</svg:title>
+                    <g class="part" data-tone=state data-area=a.id on:click=tap>
+                        <title>{name}</title>
                         {shapes(a.shape)}
                         {sign(a, k)}
-                    </svg:g>
+                    </g>
                 }
             })
             .collect_view();
@@ -75,14 +75,14 @@ pub fn kind_picture(k: &'static Kind) -> impl IntoView {
         .back_to_front()
         .into_iter()
         .filter(|a| !a.is_boxed(&k.drawing))
-        .map(|a| view! { <svg:g class="part" data-tone="open">{shapes(a.shape)}</svg:g> })
+        .map(|a| view! { <g class="part" data-tone="open">{shapes(a.shape)}</g> })
         .collect_view();
     let d = &k.drawing;
     let view_box = format!("0 0 {} {}", d.width, d.ground + 4.0);
     view! {
         <svg class="machine small" viewBox=view_box aria-hidden="true">
-            {areas} <svg:g class="detail">{shapes(d.detail)}</svg:g>
-            <svg:path class="ground" d=format!("M0 {g}H{w}", g = d.ground, w = d.width)/>
+            {areas} <g class="detail">{shapes(d.detail)}</g>
+            <path class="ground" d=format!("M0 {g}H{w}", g = d.ground, w = d.width)/>
         </svg>
     }
 }
@@ -91,8 +91,8 @@ fn frame(k: &'static Kind, areas: impl IntoView) -> impl IntoView {
     let d = &k.drawing;
     view! {
         <svg class="machine" viewBox=format!("0 0 {} {}", d.width, d.height) role="img" aria-label=format!("{} from the side", k.name)>
-            {areas} <svg:g class="detail">{shapes(d.detail)}</svg:g>
-            <svg:path class="ground" d=format!("M0 {g}H{w}", g = d.ground, w = d.width)/>
+            {areas} <g class="detail">{shapes(d.detail)}</g>
+            <path class="ground" d=format!("M0 {g}H{w}", g = d.ground, w = d.width)/>
         </svg>
     }
 }
@@ -103,12 +103,12 @@ fn sign(a: &'static KindArea, k: &'static Kind) -> impl IntoView {
     let (x, y) = ((l + r) / 2.0, (t + b) / 2.0);
     let word = a.is_boxed(&k.drawing).then(|| {
         let first = a.name.split(' ').next().unwrap_or(a.name);
-        view! { <svg:text class="box-word" x=x.to_string() y=(b - 5.0).to_string()>{first}</svg:text> }
+        view! { <text class="box-word" x=x.to_string() y=(b - 5.0).to_string()>{first}</text> }
     });
     let up = if a.is_boxed(&k.drawing) { y - 7.0 } else { y };
     view! {
-        <svg:path class="sign-done" d=format!("M{} {up}l5 6l9 -12", x - 7.0)/>
-        <svg:path class="sign-skipped" d=format!("M{} {up}h16", x - 8.0)/>
+        <path class="sign-done" d=format!("M{} {up}l5 6l9 -12", x - 7.0)/>
+        <path class="sign-skipped" d=format!("M{} {up}h16", x - 8.0)/>
         {word}
     }
 }

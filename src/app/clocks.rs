@@ -1,0 +1,111 @@
+//! The clocks in view, and the ringing while the app lives.
+//!
+//! May use: [`clock`], notifications. Must not: reckon; the job's clocks do.
+
+use chrono::{DateTime, Local, Utc};
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+use super::route::Route;
+use super::session::{Session, use_session};
+use crate::device::notify::{self, Allowed};
+use crate::device::pause;
+use crate::job::clock::{self, AirOut};
+use crate::job::stage::Stage;
+
+/// A moment as the wall clock tells it: "Tue 24 Nov, 18:30".
+pub fn local(at: DateTime<Utc>) -> String {
+    at.with_timezone(&Local).format("%a %-d %b, %H:%M").to_string()
+}
+
+/// Moves the session's "now" and rings when a clock runs out.
+pub fn run(session: Session) {
+    spawn_local(async move {
+        let mut was_over = None::<bool>;
+        loop {
+            session.now.set(Utc::now());
+            let clock = session.peek(|l| clock::air_out(l.job(), Utc::now()).filter(|_| l.job().closed.is_none()));
+            let over = clock.as_ref().map(|c| c.over && c.open == 0);
+            if was_over == Some(false) && over == Some(true) {
+                let _ = notify::show(
+                    "Air out is over",
+                    "Count the covers, then refit.",
+                    "air-out",
+                    &Route::Stage(Stage::AirOut).address(),
+                )
+                .await;
+            }
+            was_over = over;
+            pause(1000).await;
+        }
+    });
+}
+
+/// The air-out clock, when it runs.
+#[component]
+pub fn ClockRow() -> impl IntoView {
+    let session = use_session();
+    let clock = Memo::new(move |_| {
+        let now = session.now.get();
+        session.job(|j| {
+            let waiting = j.closed.is_none() && j.count(Stage::AirOut).open > 0;
+            clock::air_out(j, now).filter(|_| waiting)
+        })
+    });
+    let running = Memo::new(move |_| clock.with(Option::is_some));
+    move || running.get().then(|| view! { <AirOutClock clock/> })
+}
+
+#[component]
+fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
+    let session = use_session();
+    let allowed = RwSignal::new(notify::allowed());
+    let ask = move |_| {
+        spawn_local(async move {
+            let answer = notify::ask().await;
+            allowed.set(answer);
+        });
+    };
+    let left = Memo::new(move |_| {
+        clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default()
+    });
+    let share = move || clock.with(|c| c.as_ref().map_or(0.0, |c| (c.counted_h / c.wanted_h).min(1.0)));
+    let words = Memo::new(move |_| {
+        clock.with(|c| {
+            let Some(c) = c else { return String::new() };
+            let why = |t: f64| format!("reckoned at {t} °C; {} h at 20 °C, half as fast for each 10 °C colder", c.wanted_h);
+            match (c.over, c.finish, c.shed_c) {
+                _ if c.open > 0 => format!("Second pass still open on {} areas: the clock starts anew with each.", c.open),
+                (true, ..) => "The film has had its time. A finger on a hidden spot decides, and your product's sheet.".into(),
+                (_, Some(at), Some(t)) => format!("Refit from {}, {}.", local(at), why(t)),
+                (_, None, Some(t)) => format!("At {t} °C the film does not get on. Warm the shed, no flame."),
+                _ => "How warm is the shed? Read it under Air out: the clock needs it.".into(),
+            }
+        })
+    });
+    view! {
+        <section class="clock" data-id="clock-air-out" data-over=move || clock.with(|c| c.as_ref().is_some_and(|c| c.over)).then_some("yes")>
+            <p class="over">"Air out"</p>
+            <p class="figure-large" role="timer" data-id="clock-left">{move || left.get()}</p>
+            <div class="clock-bar" aria-hidden="true"><span class="clock-done" style:width=move || format!("{:.1}%", share() * 100.0)></span></div>
+            <p data-id="clock-words">{move || words.get()}</p>
+            {move || match allowed.get() {
+                Allowed::NotAsked => {
+                    view! { <button type="button" data-id="allow-ring" on:click=ask>"Ring when it is over"</button> }.into_any()
+                }
+                Allowed::Yes => {
+                    view! {
+                        <p class="quiet" data-id="ring-words">"Rings while the app is open. A sleeping phone may not ring: set its own alarm too."</p>
+                    }
+                        .into_any()
+                }
+                Allowed::No | Allowed::Unsupported => {
+                    view! {
+                        <p class="quiet" data-id="ring-words">"This phone does not let the app ring. Set the phone's own alarm."</p>
+                    }
+                        .into_any()
+                }
+            }}
+        </section>
+    }
+}

@@ -1,0 +1,145 @@
+//! Bags: every part taken off, its number, its fasteners; at refit in reverse order.
+//!
+//! May use: the job, the gates. Must not: decide the order; the gates do.
+
+use leptos::prelude::*;
+use uuid::Uuid;
+
+use crate::app::parts::head::Head;
+use crate::app::parts::holds::Holds;
+use crate::app::parts::kept::{KeptList, Of, PhotoButton};
+use crate::app::route::Route;
+use crate::app::session::use_session;
+use crate::app::shell::go;
+use crate::job::entry::What;
+use crate::job::fold::Bag;
+use crate::job::gate;
+use crate::job::stage::Stage;
+use crate::job::tell::list;
+
+/// All bags.
+#[component]
+pub fn Bags() -> impl IntoView {
+    let session = use_session();
+    let none = move || session.job(|j| j.bags.is_empty());
+    let full = move || session.job(|j| j.bags_to_go_back().len());
+    view! {
+        <header class="head">
+            <h1>"Bags"</h1>
+        </header>
+        <p class="aim">
+            {move || match (none(), full()) {
+                (true, _) => "One bag for each part that comes off. The app gives the number; you write it on the bag.".to_string(),
+                (_, 0) => "All bags are back.".to_string(),
+                (_, 1) => "1 bag to go back.".to_string(),
+                (_, n) => format!("{n} bags to go back, the last one filled first."),
+            }}
+        </p>
+        <BagList/>
+        <div class="main-action"><a class="button main" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a></div>
+    }
+}
+
+/// The bags, full ones first in the order in which they go back.
+#[component]
+fn BagList() -> impl IntoView {
+    let session = use_session();
+    let bags = Memo::new(move |_| {
+        session.job(|j| {
+            let full = j.bags.iter().rev().filter(|b| b.back.is_none());
+            let back = j.bags.iter().rev().filter(|b| b.back.is_some());
+            full.chain(back).cloned().collect::<Vec<_>>()
+        })
+    });
+    view! {
+        <ul class="tickets">
+            <For each=move || bags.get() key=|b| (b.id, b.back.is_some()) let:b>
+                <li>
+                    <a
+                        class="ticket with-number"
+                        href=Route::Bag(b.id).address()
+                        data-bag=b.number.to_string()
+                        data-state=if b.back.is_some() { "done" } else { "open" }
+                    >
+                        <span class="number">{b.number}</span>
+                        <span class="ticket-text">
+                            <span class="ticket-name">{b.part.clone()}</span>
+                            <span class="ticket-word">
+                                {session.job(|j| j.area_name(b.area).to_owned())} ", " {if b.back.is_some() { "back" } else { "full" }}
+                            </span>
+                        </span>
+                    </a>
+                </li>
+            </For>
+        </ul>
+    }
+}
+
+/// The bags inside Take off and Refit.
+#[component]
+pub fn BagsHere(stage: Stage) -> impl IntoView {
+    let fill = (stage == Stage::TakeOff).then(|| {
+        view! { <a class="button work" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a> }
+    });
+    view! {
+        <section>
+            <h2>{if stage == Stage::Refit { "Bags, in the order they go back" } else { "Bags" }}</h2>
+            {fill}
+            <BagList/>
+        </section>
+    }
+}
+
+/// One bag, its number large enough to copy onto it.
+#[component]
+pub fn BagScreen(bag: Uuid) -> impl IntoView {
+    let session = use_session();
+    let it = Memo::new(move |_| session.job(|j| j.bags.iter().find(|b| b.id == bag).cloned()));
+    move || match it.get() {
+        None => view! {
+            <Head title="No such bag" back=Route::Bags back_word="Bags"/>
+            <p>"This bag is not in the job that is open."</p>
+        }
+        .into_any(),
+        Some(b) => view! { <OneBag b/> }.into_any(),
+    }
+}
+
+#[component]
+fn OneBag(b: Bag) -> impl IntoView {
+    let session = use_session();
+    let area_name = session.job(|j| j.area_name(b.area).to_owned());
+    let (id, area, back) = (b.id, b.area, b.back.is_some());
+    let areas = Memo::new(move |_| vec![area]);
+    // Against its refit only once refit is in sight: before, the bag just waits.
+    let due = Memo::new(move |_| session.job(|j| !back && j.in_hand().is_none_or(|s| s >= Stage::AirOut)));
+    let holds = Memo::new(move |_| {
+        let now = session.now.get();
+        if due.get() { session.job(|j| gate::bag_holds(j, id, now)) } else { Vec::new() }
+    });
+    let put_back = move |_| {
+        session.write_with(What::BagBack { bag: id }, None, move |_| go(Route::Bags));
+    };
+    view! {
+        <Head title=b.part.clone() back=Route::Bags back_word="Bags" over=area_name/>
+        <p class="bag-number" data-id="bag-number"><span class="quiet">"Bag"</span>{b.number}</p>
+        <p>{list(&b.fasteners)}</p>
+        {(!b.put.is_empty()).then(|| view! { <p>"Part is at: "<strong>{b.put.clone()}</strong></p> })}
+        <KeptList of=Signal::derive(move || Of { stage: None, area: None, bag: Some(id) })/>
+        <PhotoButton stage=if back { Stage::Refit } else { Stage::TakeOff } area=Some(area) bag=Some(id)/>
+        {move || due.get().then(|| view! { <Holds stage=Stage::Refit holds areas/> })}
+        {if back {
+            view! { <p class="ticket" data-state="done">"Back on the machine."</p> }.into_any()
+        } else {
+            view! {
+                <p class="caution">
+                    "Wheel, roll-over frame, brake, steering, driveline, seat-belt and towing fixings: clean, dry, and by the machine's manual only. Replace split pins, tab washers and one-use nuts."
+                </p>
+                <div class="main-action">
+                    <button type="button" class="main" data-id="bag-back" on:click=put_back>"Empty, all back on"</button>
+                </div>
+            }
+                .into_any()
+        }}
+    }
+}

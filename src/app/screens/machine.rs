@@ -1,0 +1,100 @@
+//! The machine, drawn from its areas; tap one for its stages, photos and notes.
+//!
+//! May use: the job, the kinds. Must not: hold a rule.
+
+use leptos::prelude::*;
+
+use super::stage::{state, word};
+use crate::app::parts::drawing::{MachineDrawing, Tone};
+use crate::app::parts::head::Head;
+use crate::app::parts::kept::{KeptList, Of};
+use crate::app::route::Route;
+use crate::app::session::use_session;
+use crate::job::entry::AreaId;
+use crate::job::fold::Cell;
+use crate::job::kinds::kind;
+use crate::job::stage::Stage;
+
+/// The drawing and the list of areas, both for the stage in hand.
+#[component]
+pub fn Machine() -> impl IntoView {
+    let session = use_session();
+    let stage = Memo::new(move |_| session.job(|j| j.in_hand().unwrap_or(Stage::Aftercare)));
+    let tone = Callback::new(move |id: AreaId| {
+        session.job(|j| match j.area(id).map(|a| a.cell(stage.get())) {
+            Some(Cell::Done(_)) => Tone::Done,
+            Some(Cell::Skipped(..)) => Tone::Skipped,
+            Some(Cell::Again(_)) => Tone::Hand,
+            _ => Tone::Open,
+        })
+    });
+    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
+    let name = move || session.job(|j| kind(&j.machine).map_or(String::new(), |k| k.name.to_string()));
+    view! {
+        <header class="head"><p class="over">{name}</p><h1>{move || session.job(|j| j.name.clone())}</h1></header>
+        <p class="aim">"Stage in hand: "<strong>{move || stage.get().title()}</strong></p>
+        <MachineDrawing tone/>
+        <p class="quiet">"Front is left. Ticked: done. Struck through: left out. Boxes below: inside, unseen."</p>
+        <ul class="tickets">
+            <For each=move || areas.get() key=|a| *a let:id>
+                <li>
+                    <a
+                        class="ticket"
+                        href=Route::Area(id).address()
+                        data-state=move || session.job(|j| j.area(id).map_or("open", |a| state(a.cell(stage.get()))))
+                    >
+                        <span class="ticket-name">{move || session.job(|j| j.area_name(id).to_owned())}</span>
+                        <span class="ticket-word">
+                            {move || session.job(|j| j.area(id).map_or(String::new(), |a| word(a.cell(stage.get()))))}
+                        </span>
+                    </a>
+                </li>
+            </For>
+        </ul>
+        <a class="button" data-id="edit-areas" href=Route::Areas.address()>"Change the list of areas"</a>
+    }
+}
+
+/// One area over all stages.
+#[component]
+pub fn AreaScreen(area: AreaId) -> impl IntoView {
+    let session = use_session();
+    let name = Signal::derive(move || session.job(|j| j.area_name(area).to_owned()));
+    let of_kind = move || session.job(|j| kind(&j.machine)?.area(&j.area(area)?.of));
+    view! {
+        <Head title=name back=Route::Machine back_word="Machine"/>
+        {move || {
+            of_kind()
+                .filter(|a| !a.bare.is_empty())
+                .map(|a| {
+                    view! {
+                        <section class="keep-bare">
+                            <h2>"Stays bare here"</h2>
+                            <ul class="plain">{a.bare.iter().map(|b| view! { <li>{*b}</li> }).collect_view()}</ul>
+                        </section>
+                    }
+                })
+        }}
+        <h2>"Stages"</h2>
+        <ul class="tickets">
+            {Stage::ALL
+                .into_iter()
+                .map(|s| {
+                    let cell = Memo::new(move |_| {
+                        session.job(|j| j.area(area).map(|a| a.cell(s).clone()).unwrap_or_default())
+                    });
+                    view! {
+                        <li>
+                            <a class="ticket" href=Route::StageArea(s, area).address() data-state=move || state(&cell.get())>
+                                <span class="ticket-name">{s.number()}" "{s.title()}</span>
+                                <span class="ticket-word">{move || word(&cell.get())}</span>
+                            </a>
+                        </li>
+                    }
+                })
+                .collect_view()}
+        </ul>
+        <h2>"Photos and notes"</h2>
+        <KeptList of=Signal::derive(move || Of { stage: None, area: Some(area), bag: None })/>
+    }
+}

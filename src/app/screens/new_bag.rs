@@ -1,0 +1,211 @@
+//! Filling a bag: the number to write on it, the part, where it sits, the fasteners.
+//!
+//! May use: the job. Must not: give numbers out; the job does.
+
+use leptos::prelude::*;
+
+use crate::app::parts::field::{Draft, Field};
+use crate::app::parts::head::Head;
+use crate::app::route::Route;
+use crate::app::session::use_session;
+use crate::app::shell::go;
+use crate::job::entry::{AreaId, Fastener, What};
+use crate::job::kinds::kind;
+use crate::units::{self, MILLIMETRE};
+
+/// Most of one sort in a bag: above it a finger slipped.
+const MOST_FASTENERS: f64 = 500.0;
+/// Longest fastener, mm.
+const LONGEST_MM: f64 = 1000.0;
+const LONGEST_TEXT: usize = 80;
+
+/// One line of the form: size, length, count.
+#[derive(Clone, Copy)]
+struct Line {
+    size: Draft,
+    length: Draft,
+    count: Draft,
+}
+
+impl Line {
+    fn new(i: usize) -> Line {
+        let draft = |what: &str| Draft::new(format!("bag/{what}/{i}"), "");
+        Line { size: draft("size"), length: draft("length"), count: draft("count") }
+    }
+
+    fn empty(self) -> bool {
+        [self.size, self.length, self.count].iter().all(|d| d.get().trim().is_empty())
+    }
+
+    fn clear(self) {
+        [self.size, self.length, self.count].iter().for_each(|d| d.clear());
+    }
+
+    /// The fastener, or which field is wrong and what would be right.
+    fn read(self) -> Result<Fastener, (&'static str, String)> {
+        let size = self.size.get().trim().to_owned();
+        if size.is_empty() {
+            return Err(("size", "Give its size or a name: M10, 3/8, clip.".into()));
+        }
+        let count = self.count.get();
+        let count = count.trim().parse::<u32>().ok().filter(|n| (1..=MOST_FASTENERS as u32).contains(n));
+        let count = count.ok_or(("count", format!("A whole number from 1 to {MOST_FASTENERS}.")))?;
+        let length = self.length.get();
+        let length_mm = if length.trim().is_empty() {
+            None
+        } else {
+            let typed = units::parse(&length, MILLIMETRE, None).map_err(|e| ("length", format!("{e}.")))?;
+            let mm = MILLIMETRE.get(typed.quantity());
+            let fits = (1.0..=LONGEST_MM).contains(&mm);
+            Some(fits.then_some(mm).ok_or(("length", format!("A length from 1 to {LONGEST_MM} mm.")))?)
+        };
+        Ok(Fastener { size, length_mm, count })
+    }
+}
+
+/// The form.
+#[component]
+pub fn NewBag() -> impl IntoView {
+    let session = use_session();
+    let number = Memo::new(move |_| session.job(|j| j.next_bag()));
+    let areas = Memo::new(move |_| {
+        session.job(|j| j.areas().filter(|a| !a.loose()).map(|a| (a.id, a.name.clone())).collect::<Vec<_>>())
+    });
+    let area = Draft::new("bag/area", "");
+    let picked = move || areas.with(|all| all.iter().find(|(id, _)| id.0.to_string() == area.get()).map(|a| a.0));
+    let part = Draft::new("bag/part", "");
+    let put = Draft::new("bag/put", "");
+    let lines = RwSignal::new((0..5).map(Line::new).collect::<Vec<_>>());
+    let shown = RwSignal::new(1usize);
+    let asked = RwSignal::new(false);
+    let usual = move || {
+        let of = picked().and_then(|id| session.job(|j| j.area(id).map(|a| a.of.clone())));
+        let machine = session.job(|j| j.machine.clone());
+        of.and_then(|of| kind(&machine)?.area(&of)).map(|a| a.parts).unwrap_or_default()
+    };
+    let part_error = Signal::derive(move || {
+        let p = part.get();
+        if p.chars().count() > LONGEST_TEXT {
+            return Some(format!("At most {LONGEST_TEXT} characters, please."));
+        }
+        (asked.get() && p.trim().is_empty()).then(|| "Say which part: its fasteners go in this bag.".to_string())
+    });
+    let fill = move |_| {
+        asked.set(true);
+        let read: Result<Vec<_>, _> = lines
+            .get_untracked()
+            .into_iter()
+            .take(shown.get_untracked())
+            .filter(|l| !l.empty())
+            .map(Line::read)
+            .collect();
+        let (Some(area_id), Ok(fasteners), None) = (picked(), read, part_error.get_untracked()) else { return };
+        let what = What::Bagged {
+            number: number.get_untracked(),
+            part: part.peek().trim().to_owned(),
+            area: area_id,
+            put: put.peek().trim().to_owned(),
+            fasteners,
+        };
+        session.write_with(what, None, move |id| {
+            [part, put].iter().for_each(|d| d.clear());
+            lines.get_untracked().into_iter().for_each(Line::clear);
+            go(Route::Bag(id));
+        });
+    };
+    view! {
+        <Head title="Fill a bag" back=Route::Bags back_word="Bags"/>
+        <p class="bag-number" data-id="bag-number"><span class="quiet">"Write on it"</span>{move || number.get()}</p>
+        <fieldset>
+            <legend>"Where does the part sit?"</legend>
+            <div class="chips">
+                <For each=move || areas.get() key=|a| a.clone() let:a>
+                    <AreaChip id=a.0 name=a.1.clone() area/>
+                </For>
+            </div>
+            {move || {
+                (asked.get() && picked().is_none())
+                    .then(|| view! { <p class="bad" data-id="field-error">"Tap the area where the part sits."</p> })
+            }}
+        </fieldset>
+        {move || {
+            let all = usual();
+            (!all.is_empty())
+                .then(|| {
+                    view! {
+                        <div class="chips" data-id="usual-parts">
+                            {all
+                                .iter()
+                                .map(|p| view! { <button type="button" on:click=move |_| part.set(p.to_string())>{*p}</button> })
+                                .collect_view()}
+                        </div>
+                    }
+                })
+        }}
+        <Field label="Part" id="bag-part" draft=part error=part_error hint="For example: left lamp"/>
+        <h2>"Fasteners"</h2>
+        {move || {
+            lines
+                .get()
+                .into_iter()
+                .take(shown.get())
+                .enumerate()
+                .map(|(i, l)| view! { <FastenerLine i l asked/> })
+                .collect_view()
+        }}
+        {move || {
+            (shown.get() < 5)
+                .then(|| view! { <button type="button" data-id="more-fasteners" on:click=move |_| shown.update(|n| *n += 1)>"Another sort"</button> })
+        }}
+        <Field label="Where did you put the part down?" id="bag-put" draft=put hint="For example: left shelf, on cardboard"/>
+        <div class="main-action"><button type="button" class="main" data-id="bag-fill" on:click=fill>"Bag is filled"</button></div>
+    }
+}
+
+#[component]
+fn AreaChip(id: AreaId, name: String, area: Draft) -> impl IntoView {
+    let on = move || area.get() == id.0.to_string();
+    view! {
+        <button
+            type="button"
+            class="chip"
+            data-area=id.0.to_string()
+            aria-pressed=move || on().to_string()
+            on:click=move |_| area.set(id.0.to_string())
+        >
+            {name}
+        </button>
+    }
+}
+
+#[component]
+fn FastenerLine(i: usize, l: Line, asked: RwSignal<bool>) -> impl IntoView {
+    let error = move |field: &'static str| {
+        Signal::derive(move || {
+            if l.empty() {
+                return None;
+            }
+            match l.read() {
+                // A field not reached yet is no mistake, until the bag is called filled.
+                Err((f, why)) if f == field && (asked.get() || typed_in(l, field)) => Some(why),
+                _ => None,
+            }
+        })
+    };
+    view! {
+        <div class="fastener">
+            <Field label="Size" id=format!("bag-size-{i}") draft=l.size error=error("size") hint="M10, 3/8, clip"/>
+            <Field label="Length" id=format!("bag-length-{i}") draft=l.length error=error("length") unit="mm" number=true/>
+            <Field label="Count" id=format!("bag-count-{i}") draft=l.count error=error("count") number=true/>
+        </div>
+    }
+}
+
+fn typed_in(l: Line, field: &str) -> bool {
+    let d = match field {
+        "size" => l.size,
+        "length" => l.length,
+        _ => l.count,
+    };
+    !d.get().trim().is_empty()
+}

@@ -1,0 +1,389 @@
+//! One stage: what stands against it, what to do, its tools, and where it is done.
+//!
+//! May use: the guide, the gates, parts. Must not: hold a rule.
+
+use leptos::prelude::*;
+
+use crate::app::clocks::ClockRow;
+use crate::app::parts::coverings::Coverings;
+use crate::app::parts::head::Head;
+use crate::app::parts::holds::Holds;
+use crate::app::parts::kept::KeepHere;
+use crate::app::parts::mix::MixHere;
+use crate::app::parts::reading::ReadingHere;
+use crate::app::route::Route;
+use crate::app::screens::bags::BagsHere;
+use crate::app::session::use_session;
+use crate::job::entry::{AreaId, Covering, What};
+use crate::job::fold::Cell;
+use crate::job::gate::{self, Hold};
+use crate::job::guide::{KEEP_BARE, KEEP_BARE_NOTE, MOVING, guide, shared};
+use crate::job::kinds::kind;
+use crate::job::stage::Stage;
+
+/// A stage's screen.
+#[component]
+pub fn StageScreen(stage: Stage) -> impl IntoView {
+    let session = use_session();
+    let g = guide(stage);
+    let open = Memo::new(move |_| session.job(|j| j.open_areas(stage)));
+    let holds = Memo::new(move |_| {
+        let now = session.now.get();
+        session.job(|j| if j.open_areas(stage).is_empty() { Vec::new() } else { gate::holds(j, stage, &[], now) })
+    });
+    let count = move || {
+        let n = session.job(|j| j.count(stage));
+        match n.open {
+            0 => "settled".to_string(),
+            o if o == n.total() => format!("open on all {o} areas"),
+            o => format!("{o} of {} areas to go", n.total()),
+        }
+    };
+    let hazards = move || {
+        let show = matches!(stage, Stage::Survey | Stage::TakeOff | Stage::Wipe);
+        session.job(|j| kind(&j.machine)).filter(|_| show).map(|k| k.hazards).unwrap_or_default()
+    };
+    view! {
+        <Head title=stage.title().to_string() back=Route::Today back_word="Today" over=format!("Stage {} of 15", stage.number())/>
+        <p class="aim">{g.aim}" "<strong data-id="stage-count">{count}"."</strong></p>
+        <section class="cautions" aria-label="Cautions">
+            {g.cautions.iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
+            {move || hazards().iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
+        </section>
+        <Holds stage holds areas=open/>
+        <section class="steps">
+            <h2>"What to do"</h2>
+            <ol>{g.steps.iter().map(|s| view! { <li>{*s}</li> }).collect_view()}</ol>
+        </section>
+        <details class="more">
+            <summary>"At hand, and what goes wrong"</summary>
+            <ul>{g.at_hand.iter().map(|s| view! { <li>{*s}</li> }).collect_view()}</ul>
+            <p>{g.goes_wrong}</p>
+            <p class="quiet">{shared::SHEETS_WIN}</p>
+        </details>
+        <Tools stage/>
+        <Checks stage/>
+        {if one_entry(stage) {
+            view! { <AllExcept stage holds/> }.into_any()
+        } else {
+            view! { <AreaByArea stage/> }.into_any()
+        }}
+        <KeepHere stage area=None bag=None/>
+        {move || {
+            (open.with(Vec::is_empty))
+                .then(|| {
+                    stage
+                        .next()
+                        .map(|next| {
+                            view! {
+                                <div class="main-action">
+                                    <a class="button main" data-id="next-stage" href=Route::Stage(next).address()>"Next: "{next.title()}</a>
+                                </div>
+                            }
+                        })
+                })
+        }}
+    }
+}
+
+/// Stages that are one entry for many areas: the whole-machine ones, and the passes, which are read outside the spray
+/// zone and logged once, outside, afterwards.
+fn one_entry(stage: Stage) -> bool {
+    use crate::job::stage::Scope;
+    stage.scope() == Scope::Whole || matches!(stage, Stage::FirstPass | Stage::SecondPass)
+}
+
+/// What a stage needs besides its list.
+#[component]
+fn Tools(stage: Stage) -> impl IntoView {
+    match stage {
+        Stage::TakeOff | Stage::Refit => view! { <BagsHere stage/> }.into_any(),
+        Stage::Cover => view! { <Coverings sorts=&[Covering::Cover] putting_on=true/> }.into_any(),
+        Stage::Degrease | Stage::Neutralise => view! { <MixHere stage/> }.into_any(),
+        Stage::Dry => view! {
+            <ReadingHere steel=true/>
+            <List words="Moving the machine? Do this first." lines=MOVING note=""/>
+        }
+        .into_any(),
+        Stage::Mask => view! {
+            <List words="Keep bare" lines=KEEP_BARE note=KEEP_BARE_NOTE/>
+            <Coverings sorts=&[Covering::Paper, Covering::Foil] putting_on=true/>
+        }
+        .into_any(),
+        Stage::FirstPass | Stage::SecondPass => view! {
+            <ReadingHere steel=true/>
+            <List words="Keep bare" lines=KEEP_BARE note=KEEP_BARE_NOTE/>
+        }
+        .into_any(),
+        Stage::AirOut => view! {
+            <ClockRow/>
+            <ReadingHere steel=false/>
+            <Coverings sorts=&[Covering::Paper, Covering::Foil, Covering::Cover] putting_on=false/>
+        }
+        .into_any(),
+        _ => ().into_any(),
+    }
+}
+
+#[component]
+fn List(words: &'static str, lines: &'static [&'static str], note: &'static str) -> impl IntoView {
+    view! {
+        <details class="more">
+            <summary>{words}</summary>
+            <ul>{lines.iter().map(|l| view! { <li>{*l}</li> }).collect_view()}</ul>
+            <p class="quiet">{note}</p>
+        </details>
+    }
+}
+
+#[component]
+fn Checks(stage: Stage) -> impl IntoView {
+    let session = use_session();
+    let checks = guide(stage).checks;
+    (!checks.is_empty()).then(|| {
+        view! {
+            <section class="checks">
+                <h2>"Checks"</h2>
+                <ul class="tickets">
+                    {checks
+                        .iter()
+                        .map(|c| {
+                            let on = Memo::new(move |_| {
+                                session.job(|j| j.ticks.contains(&(stage, c.id.to_string())))
+                            });
+                            view! {
+                                <li>
+                                    <button
+                                        type="button"
+                                        class="ticket check"
+                                        role="checkbox"
+                                        data-check=c.id
+                                        data-state=move || if on.get() { "done" } else { "open" }
+                                        aria-checked=move || if on.get() { "true" } else { "false" }
+                                        on:click=move |_| {
+                                            session
+                                                .write(What::Ticked {
+                                                    stage,
+                                                    item: c.id.into(),
+                                                    on: !on.get_untracked(),
+                                                });
+                                        }
+                                    >
+                                        <span class="box" aria-hidden="true"></span>
+                                        <span class="ticket-name">{c.words}</span>
+                                    </button>
+                                </li>
+                            }
+                        })
+                        .collect_view()}
+                </ul>
+            </section>
+        }
+    })
+}
+
+/// "All done, except …", and "does not apply".
+#[component]
+fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
+    let session = use_session();
+    let except = RwSignal::new(Vec::<AreaId>::new());
+    let choosing = RwSignal::new(false);
+    let open = Memo::new(move |_| {
+        session.job(|j| {
+            j.areas().filter(|a| !a.cell(stage).settled()).map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()
+        })
+    });
+    let rest = Memo::new(move |_| {
+        open.with(|o| o.iter().map(|(id, _)| *id).filter(|id| except.with(|e| !e.contains(id))).collect::<Vec<_>>())
+    });
+    let flip = move |id| {
+        except.update(|e| match e.iter().position(|x| *x == id) {
+            Some(i) => {
+                e.remove(i);
+            }
+            None => e.push(id),
+        });
+    };
+    let word = move || match (except.with(Vec::len), stage) {
+        (0, Stage::FirstPass | Stage::SecondPass) => "All sprayed".to_string(),
+        (0, _) => "All done".to_string(),
+        (n, _) => format!("Done, except {n}"),
+    };
+    let done = move |_| {
+        session.write_with(What::Done { stage, areas: rest.get_untracked() }, None, move |_| except.set(Vec::new()));
+    };
+    let apart = if stage == Stage::Dewax { "No wax found" } else { "Does not apply" };
+    let skip = move |_| session.write(What::Skipped { stage, areas: rest.get_untracked(), reason: apart.into() });
+    view! {
+        <section class="all-except">
+            {move || {
+                (!open.with(Vec::is_empty))
+                    .then(|| {
+                        view! {
+                            <div class="row">
+                                <button type="button" data-id="except" aria-expanded=move || choosing.get().to_string() on:click=move |_| choosing.update(|c| *c = !*c)>
+                                    "All, except …"
+                                </button>
+                                <button type="button" data-id="not-apply" on:click=skip>{apart}</button>
+                            </div>
+                            {move || {
+                                choosing
+                                    .get()
+                                    .then(|| {
+                                        view! {
+                                            <ul class="tickets">
+                                                <For each=move || open.get() key=|a| a.0 let:a>
+                                                    <li>
+                                                        <button
+                                                            type="button"
+                                                            class="ticket"
+                                                            data-except=a.0.0.to_string()
+                                                            data-state=move || if except.with(|e| e.contains(&a.0)) { "skipped" } else { "open" }
+                                                            on:click=move |_| flip(a.0)
+                                                        >
+                                                            <span class="ticket-name">{a.1.clone()}</span>
+                                                            <span class="ticket-word">
+                                                                {move || if except.with(|e| e.contains(&a.0)) { "not yet" } else { "done" }}
+                                                            </span>
+                                                        </button>
+                                                    </li>
+                                                </For>
+                                            </ul>
+                                        }
+                                    })
+                            }}
+                            <div class="main-action">
+                                <button
+                                    type="button"
+                                    class="main"
+                                    data-id="all-done"
+                                    data-held=move || (!holds.with(Vec::is_empty)).then_some("yes")
+                                    on:click=done
+                                >
+                                    {word}
+                                </button>
+                            </div>
+                        }
+                    })
+            }}
+        </section>
+        <Settled stage/>
+    }
+}
+
+/// The areas one by one: a tap on the name opens it, "Done" finishes it.
+#[component]
+fn AreaByArea(stage: Stage) -> impl IntoView {
+    let session = use_session();
+    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
+    let open = Memo::new(move |_| session.job(|j| j.open_areas(stage)));
+    let apart = if stage == Stage::Dewax { "No wax found on the rest" } else { "Does not apply to the rest" };
+    let reason = if stage == Stage::Dewax { "No wax found" } else { "Does not apply" };
+    view! {
+        <section class="area-by-area">
+            <h2>"Areas"</h2>
+            <ul class="tickets">
+                <For each=move || areas.get() key=|a| *a let:id>
+                    <AreaTicket stage id/>
+                </For>
+            </ul>
+            {move || {
+                (!open.with(Vec::is_empty))
+                    .then(|| {
+                        view! {
+                            <button
+                                type="button"
+                                data-id="not-apply"
+                                on:click=move |_| {
+                                    session.write(What::Skipped { stage, areas: open.get_untracked(), reason: reason.into() });
+                                }
+                            >
+                                {apart}
+                            </button>
+                        }
+                    })
+            }}
+        </section>
+    }
+}
+
+#[component]
+fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
+    let session = use_session();
+    let cell = Memo::new(move |_| session.job(|j| j.area(id).map(|a| a.cell(stage).clone()).unwrap_or_default()));
+    let name = move || session.job(|j| j.area_name(id).to_owned());
+    let kept = move || session.job(|j| j.kept.iter().filter(|k| k.stage == stage && k.area == Some(id)).count());
+    view! {
+        <li class="ticket split" data-state=move || state(&cell.get()) data-area=id.0.to_string()>
+            <a class="ticket-open" href=Route::StageArea(stage, id).address()>
+                <span class="ticket-name">{name}</span>
+                <span class="ticket-word">
+                    {move || word(&cell.get())}
+                    {move || match kept() {
+                        0 => String::new(),
+                        n => format!(", {n} kept"),
+                    }}
+                </span>
+            </a>
+            {move || {
+                (!cell.get().settled())
+                    .then(|| {
+                        view! {
+                            <button
+                                type="button"
+                                class="ticket-button"
+                                data-id="area-done"
+                                on:click=move |_| session.write(What::Done { stage, areas: vec![id] })
+                            >
+                                "Done"
+                            </button>
+                        }
+                    })
+            }}
+        </li>
+    }
+}
+
+/// What was settled, for stages that are one entry.
+#[component]
+fn Settled(stage: Stage) -> impl IntoView {
+    let session = use_session();
+    let areas = Memo::new(move |_| {
+        session.job(|j| j.areas().filter(|a| a.cell(stage).settled()).map(|a| a.id).collect::<Vec<_>>())
+    });
+    move || {
+        (!areas.with(Vec::is_empty)).then(|| {
+            view! {
+                <details class="more">
+                    <summary>{format!("Settled on {} areas", areas.with(Vec::len))}</summary>
+                    <ul class="tickets">
+                        <For each=move || areas.get() key=|a| *a let:id>
+                            <AreaTicket stage id/>
+                        </For>
+                    </ul>
+                </details>
+            }
+        })
+    }
+}
+
+/// A cell's state for the style: shape first.
+pub fn state(cell: &Cell) -> &'static str {
+    match cell {
+        Cell::Open => "open",
+        Cell::Again(_) => "blocked",
+        Cell::Done(_) => "done",
+        Cell::Skipped(..) => "skipped",
+    }
+}
+
+/// A cell's state in words.
+pub fn word(cell: &Cell) -> String {
+    match cell {
+        Cell::Open => "open".into(),
+        Cell::Again(why) => format!("again: {why}"),
+        Cell::Done(stamp) if stamp.by.is_empty() => "done".into(),
+        Cell::Done(stamp) => format!("done, {}", stamp.by),
+        Cell::Skipped(_, why) => format!("left out: {why}"),
+    }
+}
