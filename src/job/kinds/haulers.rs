@@ -184,7 +184,7 @@ pub(super) const PICKUP: Kind = Kind {
             "Load bed or body",
             &["Tailgate", "Bed liner", "Stake posts"],
             &["Latch faces", "Decals", "Lashing rings"],
-            &[Poly(&[(212.0, 96.0), (350.0, 96.0), (350.0, 124.0), (212.0, 124.0)])],
+            &[Poly(&[(212.0, 92.0), (352.0, 92.0), (352.0, 128.0), (212.0, 128.0)])],
         ),
         area(
             "frame-rear",
@@ -192,8 +192,8 @@ pub(super) const PICKUP: Kind = Kind {
             &["Spare wheel", "Cable clips", "Bed bolts"],
             &["Brake lines' unions", "Load sensing valve", "Towing fixings"],
             &[Poly(&[
-                (208.0, 132.0),
-                (346.0, 132.0),
+                (208.0, 128.0),
+                (346.0, 128.0),
                 (346.0, 152.0),
                 (244.0, 152.0),
                 (232.0, 160.0),
@@ -221,7 +221,7 @@ pub(super) const PICKUP: Kind = Kind {
             "Hitch and tail lamps",
             &["Tail lamps", "Rear bumper", "Trailer socket"],
             &["Towing ball and its fixings", "Lamp lenses", "Mating faces of open plugs"],
-            &[Poly(&[(322.0, 132.0), (356.0, 132.0), (356.0, 162.0), (322.0, 162.0)])],
+            &[Poly(&[(322.0, 128.0), (356.0, 128.0), (356.0, 162.0), (322.0, 162.0)])],
         )
         .on(1),
         area(
@@ -255,5 +255,7 @@ pub(super) const PICKUP: Kind = Kind {
         disc(76.0, 165.0, 14.0),
         disc(284.0, 165.0, 14.0),
         disc(24.0, 122.0, 7.0),
+        Line(&[(258.0, 92.0), (258.0, 128.0)]),
+        Line(&[(305.0, 92.0), (305.0, 128.0)]),
     ]),
 };

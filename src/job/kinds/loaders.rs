@@ -194,7 +194,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             "Front wheels and hubs",
             &["Mudguards", "Hub covers"],
             &["Tyres", "Wheel nut seats and threads"],
-            &[disc(154.0, 165.0, 34.0)],
+            &[disc(154.0, 168.0, 31.0)],
         )
         .on(3),
         area(
@@ -202,7 +202,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             "Rear wheels and hubs",
             &["Mudguards", "Hub covers"],
             &["Tyres", "Wheel nut seats and threads"],
-            &[disc(254.0, 165.0, 34.0)],
+            &[disc(252.0, 168.0, 31.0)],
         )
         .on(3),
         area(
@@ -230,7 +230,7 @@ pub(super) const SKID_STEER: Kind = Kind {
         ),
         area(
             "under-cab",
-            "Pumps and hoses under the cab",
+            "Pumps under the cab",
             &["Cab tilted up on its lock", "Hose clamps"],
             &["Soft hoses where the sheet says no", "Mating faces of open plugs"],
             &[boxed(95.0, 82.0)],
@@ -246,8 +246,8 @@ pub(super) const SKID_STEER: Kind = Kind {
     ],
     drawing: Drawing::new(&[
         Poly(&[(152.0, 78.0), (159.0, 42.0), (218.0, 42.0), (220.0, 67.0)]),
-        disc(154.0, 165.0, 12.0),
-        disc(254.0, 165.0, 12.0),
+        disc(154.0, 168.0, 12.0),
+        disc(252.0, 168.0, 12.0),
         disc(288.0, 67.0, 5.0),
         Line(&[(312.0, 136.0), (336.0, 132.0)]),
         Line(&[(312.0, 147.0), (336.0, 145.0)]),

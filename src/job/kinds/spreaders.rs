@@ -145,7 +145,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             "Filling pipe and slide valve",
             &["Quick coupling", "Valve cylinder", "Hose rack"],
             &["Valve slide faces", "Rubber seals", "Cylinder rod"],
-            &[Poly(&[(96.0, 108.0), (138.0, 108.0), (138.0, 148.0), (96.0, 148.0)])],
+            &[Poly(&[(96.0, 98.0), (138.0, 98.0), (138.0, 134.0), (96.0, 134.0)])],
         )
         .on(3),
         area(
@@ -168,22 +168,23 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             "Frame and underside",
             &["Side guards", "Mudguards"],
             &["Brake parts", "Air tank drain", "Identity plate"],
-            &[rect(92.0, 134.0, 236.0, 26.0)],
-        ),
+            &[rect(92.0, 134.0, 224.0, 26.0)],
+        )
+        .on(2),
         area(
             "axles",
             "Axles, hubs and brakes",
             &["Hub caps", "Brake lever guards"],
             &["Tyres", "Brake drums and shoes", "Brake adjuster threads", "Wheel nut seats and threads"],
-            &[disc(184.0, 164.0, 35.0), disc(260.0, 164.0, 35.0)],
+            &[disc(188.0, 168.0, 31.0), disc(258.0, 168.0, 31.0)],
         )
-        .on(2),
+        .on(3),
         area(
             "rear-door",
             "Rear door and outlet",
             &["Door bolts", "Outlet valve", "Sight glass"],
             &["Door seal", "Valve slide faces", "Sight glass", "Cylinder rod"],
-            &[Poly(&[(306.0, 64.0), (328.0, 68.0), (338.0, 95.0), (328.0, 122.0), (306.0, 126.0)])],
+            &[Rect { x: 306.0, y: 68.0, w: 32.0, h: 54.0, r: 4.0 }],
         )
         .on(2),
         area(
@@ -192,12 +193,13 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &["Spreading plate", "Tail lamps", "Reflectors"],
             &["Lamp lenses", "Reflectors", "Bearing faces of pins"],
             &[Poly(&[
-                (318.0, 130.0),
-                (344.0, 118.0),
-                (356.0, 158.0),
-                (344.0, 164.0),
-                (336.0, 146.0),
-                (318.0, 150.0),
+                (316.0, 122.0),
+                (334.0, 122.0),
+                (336.0, 138.0),
+                (358.0, 128.0),
+                (354.0, 160.0),
+                (344.0, 160.0),
+                (316.0, 154.0),
             ])],
         )
         .on(3),
@@ -210,7 +212,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
         ),
         area(
             "electrics",
-            "Lamps' wiring and controls",
+            "Wiring and controls",
             &["Control box", "Cable to the tractor"],
             &["Mating faces of open plugs", "Control box"],
             &[boxed(125.0, 110.0)],
@@ -218,12 +220,19 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
     drawing: Drawing::new(&[
-        Line(&[(128.0, 48.0), (128.0, 108.0)]),
-        Line(&[(240.0, 48.0), (240.0, 134.0)]),
-        Line(&[(290.0, 48.0), (290.0, 142.0)]),
-        disc(184.0, 164.0, 13.0),
-        disc(260.0, 164.0, 13.0),
-        disc(117.0, 128.0, 11.0),
+        Line(&[(128.0, 50.0), (128.0, 96.0)]),
+        Line(&[(195.0, 54.0), (195.0, 132.0)]),
+        Line(&[(284.0, 50.0), (284.0, 132.0)]),
+        Line(&[(262.0, 50.0), (262.0, 132.0)]),
+        Line(&[(262.0, 68.0), (284.0, 68.0)]),
+        Line(&[(262.0, 84.0), (284.0, 84.0)]),
+        Line(&[(262.0, 100.0), (284.0, 100.0)]),
+        Line(&[(262.0, 116.0), (284.0, 116.0)]),
+        Line(&[(314.0, 76.0), (314.0, 114.0)]),
+        Line(&[(154.0, 38.0), (214.0, 38.0)]),
+        disc(188.0, 168.0, 12.0),
+        disc(258.0, 168.0, 12.0),
+        disc(117.0, 116.0, 11.0),
         disc(62.0, 121.0, 12.0),
     ]),
 };
