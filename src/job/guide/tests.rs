@@ -191,4 +191,6 @@ fn rags_wash_water_falls_and_acid() {
     warn_of(&[FirstPass, SecondPass, AirOut, Refit, Aftercare], &["do not climb"]);
     warn_of(&[Neutralise], &["chlorine", "zinc", "10.9"]);
     warn_of(&[Survey, FirstPass, SecondPass, AirOut, Refit], &["certifies nothing"]);
+    warn_of(&[Wipe, Dewax, Degrease, Neutralise], &["5 °C", "frost"]);
+    warn_of(&[Dry, FirstPass, SecondPass], &["dew point", "touch-dry"]);
 }
