@@ -9,7 +9,7 @@ pub(super) static AIR_OUT: Guide = Guide {
     steps: &[
         "Respirator on: at touch-dry take paper, tape and foil off, in the aired shed; count it",
         "Open boxes, cab and engine bay and leave them open",
-        "Keep shed doors open both sides until the purge ends; heaters stay out",
+        "Doors open both sides until the purge ends (shed aired through); heaters stay out",
         "Log shed temperature; the clock corrects for cold",
         "Wait at least 48 h at about 20 °C, longer when colder (default, sheet wins)",
         "Battery back only when all stood open and the shed is purged",

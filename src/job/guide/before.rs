@@ -6,7 +6,7 @@ pub(super) static SURVEY: Guide = Guide {
     aim: "Know what you have before you touch it.",
     goes_wrong: "What is found later is paid for twice.",
     steps: &[
-        "Walk round once. Photo every area from the same side, top to bottom",
+        "Walk round once. Photo every area before you touch it",
         "Note rust, flaking paint, damage, wax on plated parts, unlike metals touching",
         "List what comes off and what must stay bare",
         "Note what the machine has carried; read its hazards below",
@@ -142,14 +142,14 @@ pub(super) static COVER: Guide = Guide {
     safety: &[
         point(
             "cover-battery",
-            "Battery is isolated",
-            "Negative lead off first and tied back, or isolator off and locked. The manual says how.",
+            "Battery is isolated (towed machine: unplugged from the tractor)",
+            "Negative lead off first and tied back, or isolator off and locked, as the manual says. Towed: pull its plugs.",
             CommonPractice,
         ),
         point(
             "cover-locked-out",
-            "Engine is locked out: key away, notice on the wheel",
-            "Key in your pocket or a lock on the isolator, notice on the wheel, tell the others.",
+            "Engine is locked out: key away, notice on the wheel (towed: drive shaft off)",
+            "Key in your pocket, notice on the wheel, tell the others. Towed: shaft off and put away.",
             CommonPractice,
         ),
     ],

@@ -145,6 +145,10 @@ const GUN_INJECTS: Caution = caution(
     "Paint under pressure injects. A pinhole wound is a hospital case within the hour. Never point at skin.",
     CommonPractice,
 );
+const DEW: Caution = caution(
+    "Steel 3 °C or more above dew point at the coldest spot, from now until touch-dry; never on steel under 5 °C.",
+    Standard("ISO 8502-4 guidance (clause from memory); 5 °C from memory"),
+);
 const NEIGHBOURS: Caution = caution(
     "Notice on the doors. Tell the people next door. Animals, hay and straw well away.",
     Standard("NFPA 33 (clause from memory); local fire code wins"),
@@ -202,7 +206,7 @@ pub(super) static FIRST_PASS: Guide = Guide {
     goes_wrong: "Seams stay open, and rust starts there.",
     steps: &[
         "Read this list outside the spray zone. Leave the phone here. Log when you walk out",
-        "Unlike metals and raw edges first; coat the nobler metal too",
+        "Unlike metals and raw edges first; coat the nobler one (stainless) too",
         "Aerosol into nuts, bolts, hydraulic fittings, welds, seams, behind washers",
         "Mated plug connections only, dead. Open plugs stay covered",
         "Whole machine first, then the loose panels; only then the second pass",
@@ -224,6 +228,7 @@ pub(super) static FIRST_PASS: Guide = Guide {
         RAGS,
         EYE_HAND,
         GUN_INJECTS,
+        DEW,
         FILM_FALL,
         ENGINE_LOCKED,
         BATTERY_OFF,
@@ -232,6 +237,7 @@ pub(super) static FIRST_PASS: Guide = Guide {
         SHEETS_WIN,
     ],
     checks: &[
+        check("first-pass-product", "Product in date, shaken, at 15 to 25 °C (default, sheet wins)", Memory),
         check("first-pass-unlike-metals", "Unlike metals and raw edges done first", CommonPractice),
         check("first-pass-fasteners", "Every bolt head, fitting, weld and seam wetted", CommonPractice),
         check("first-pass-wiped", "Runs on keep-bare places wiped off", CommonPractice),
@@ -268,6 +274,7 @@ pub(super) static SECOND_PASS: Guide = Guide {
         RAGS,
         EYE_HAND,
         GUN_INJECTS,
+        DEW,
         FILM_FALL,
         caution(
             "Before arms go to position B: foil and covers off and counted, shed purged, then start. Not in the vapour.",
@@ -281,6 +288,7 @@ pub(super) static SECOND_PASS: Guide = Guide {
         SHEETS_WIN,
     ],
     checks: &[
+        check("second-pass-flash-off", "First pass has flashed off: 20 min (default, sheet wins)", Memory),
         check("second-pass-cardboard", "Gun tried on cardboard: even, wet, no runs", CommonPractice),
         check("second-pass-insides", "Insides, undersides and boxes done", CommonPractice),
         check("second-pass-edges", "Loose panels done on both faces and edges", CommonPractice),

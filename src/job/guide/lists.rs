@@ -25,7 +25,7 @@ pub const KEEP_BARE_NOTE: &str = "Default list. Your product's sheet and the mac
 pub const MOVING: &[&str] = &[
     "Count every cover and foil off before the engine starts, intake and exhaust first",
     "Battery back on only with no can open and the shed aired",
-    "Lamps and mirrors are off: move by daylight, slowly, with somebody to watch, not on a road",
+    "Lamps and mirrors are off: move by daylight, at walking pace, with somebody to watch, not on a road",
     "Doors open while the engine runs; exhaust fumes hold carbon monoxide",
     "Park: arms down or on their lock, key out, wheels chocked",
     "Battery off again, then count the covers back on",

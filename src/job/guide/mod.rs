@@ -131,4 +131,4 @@ const fn point(id: &'static str, words: &'static str, how: &'static str, basis: 
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

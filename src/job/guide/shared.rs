@@ -40,6 +40,8 @@ pub const WASH_WATER: Caution = caution(
     "Wash water carries grease and degreaser. Local rules say where it may go. Not the ditch.",
     CommonPractice,
 );
+pub const WASH_COLD: Caution =
+    caution("Wash only with air and steel at 5 °C or more, and no frost before the machine is dry.", Memory);
 pub const WET_FALL: Caution = caution(
     "A wet machine throws you. Three points of contact, and work from the ground or a platform.",
     CommonPractice,

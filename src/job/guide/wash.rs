@@ -7,8 +7,8 @@ macro_rules! battery_off {
     ($stage:literal) => {
         point(
             concat!($stage, "-battery"),
-            "Battery is isolated",
-            "Negative lead off and tied back, or isolator off and locked.",
+            "Battery is isolated (towed machine: unplugged from the tractor)",
+            "Negative lead off and tied back, or isolator off and locked. Towed: pull its plugs.",
             CommonPractice,
         )
     };
@@ -17,8 +17,8 @@ macro_rules! locked_out {
     ($stage:literal) => {
         point(
             concat!($stage, "-locked-out"),
-            "Engine is locked out while covers are on",
-            "Key in your pocket, notice on the wheel, tell the others.",
+            "Engine is locked out while covers are on (towed: drive shaft off)",
+            "Key in your pocket, notice on the wheel, tell the others. Towed: shaft off and put away.",
             CommonPractice,
         )
     };
@@ -63,6 +63,7 @@ pub(super) static WIPE: Guide = Guide {
         ENGINE_LOCKED,
         BATTERY_OFF,
         WASH_WATER,
+        WASH_COLD,
         WET_FALL,
         NEVER_INSIDE,
         MONOXIDE,
@@ -101,6 +102,7 @@ pub(super) static DEWAX: Guide = Guide {
         ENGINE_LOCKED,
         BATTERY_OFF,
         WASH_WATER,
+        WASH_COLD,
         WET_FALL,
         SHEETS_WIN,
     ],
@@ -162,6 +164,7 @@ pub(super) static DEGREASE: Guide = Guide {
         ENGINE_LOCKED,
         BATTERY_OFF,
         WASH_WATER,
+        WASH_COLD,
         WET_FALL,
         NEVER_INSIDE,
         SHEETS_WIN,
@@ -207,6 +210,7 @@ pub(super) static NEUTRALISE: Guide = Guide {
         ENGINE_LOCKED,
         BATTERY_OFF,
         WASH_WATER,
+        WASH_COLD,
         WET_FALL,
         NEVER_INSIDE,
         SHEETS_WIN,

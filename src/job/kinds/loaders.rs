@@ -1,17 +1,7 @@
-//! Machines with an arm and a bucket in front: compact wheel loader, skid steer, telehandler.
+//! Machines with lift arms and a bucket: compact wheel loader, skid steer.
 
-use super::shape::{Drawing, Shape, Shape::*, boxed, disc, rect};
-use super::{Kind, area, loose_panels};
-use crate::job::guide::{Basis::*, Caution};
-
-const MUCK: Caution = Caution {
-    words: "Muck and feed pack in and hold salts and gas. Brush out in the open air, mask on; wash hands before you eat.",
-    basis: CommonPractice,
-};
-const LOCK: Caution = Caution {
-    words: "The joint or the arms can close on you. Fit the steering and arm locks before you reach in.",
-    basis: CommonPractice,
-};
+use super::shape::{Drawing, Shape::*, boxed, disc, rect};
+use super::{Kind, area, hazards::*, loose_panels};
 
 pub(super) const WHEEL_LOADER: Kind = Kind {
     id: "compact-wheel-loader",
@@ -19,25 +9,25 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
     length_m: 5.0,
     width_m: 1.75,
     height_m: 2.5,
-    hazards: &[LOCK, MUCK],
+    hazards: &[JOINT, ARMS, MUCK, BRAKES, LOAD],
     areas: &[
         area(
             "bucket",
             "Bucket and coupler",
             &["Bucket", "Cutting edge", "Coupler hose guards"],
-            &["Coupler pins' working faces", "Mating faces of quick couplings"],
-            &[Poly(&[(10.0, 197.0), (76.0, 197.0), (84.0, 184.0), (80.0, 146.0), (64.0, 138.0), (54.0, 168.0)])],
+            &["Working faces of coupler pins", "Mating faces of quick couplings"],
+            &[Poly(&[(8.0, 198.0), (74.0, 198.0), (84.0, 184.0), (80.0, 144.0), (64.0, 136.0), (54.0, 168.0)])],
         )
         .on(3),
         area(
             "arms",
             "Loader arms and cylinders",
             &["Hose guards", "Work lamps on the arms"],
-            &["Cylinder rods", "Grease nipples", "Pins' bearing faces"],
+            &["Cylinder rods", "Grease nipples", "Bearing faces of pins"],
             &[Poly(&[
                 (72.0, 152.0),
                 (92.0, 112.0),
-                (150.0, 70.0),
+                (150.0, 68.0),
                 (168.0, 82.0),
                 (108.0, 130.0),
                 (92.0, 166.0),
@@ -50,7 +40,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             "Front frame",
             &["Front mudguards", "Valve cover plate", "Front lamps"],
             &["Identity plate", "Mating faces of open plugs"],
-            &[Poly(&[(112.0, 150.0), (146.0, 66.0), (172.0, 66.0), (176.0, 150.0)])],
+            &[Poly(&[(108.0, 150.0), (146.0, 62.0), (172.0, 62.0), (174.0, 150.0)])],
         )
         .on(1),
         area(
@@ -74,14 +64,14 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             "Underside and driveline",
             &["Belly plates"],
             &["Parking brake parts", "Driveline bolts", "Breathers"],
-            &[rect(168.0, 162.0, 56.0, 24.0)],
+            &[rect(158.0, 162.0, 68.0, 24.0)],
         ),
         area(
             "cab-outside",
             "Cab outside",
             &["Mirrors", "Lamps", "Wipers", "Door", "Plastic mudguards", "Rubber strips"],
             &["Glass", "Camera covers", "Steps and handholds", "ROPS bolts", "Decals"],
-            &[Poly(&[(184.0, 118.0), (190.0, 36.0), (250.0, 36.0), (258.0, 118.0)])],
+            &[Poly(&[(182.0, 118.0), (190.0, 34.0), (250.0, 34.0), (260.0, 118.0)])],
         )
         .on(2),
         area(
@@ -97,7 +87,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             "Engine bay and covers",
             &["Side covers", "Bonnet"],
             &["Exhaust and turbo", "Belts", "Air filter", "Breathers", "Particle filter"],
-            &[Poly(&[(258.0, 92.0), (306.0, 96.0), (306.0, 150.0), (196.0, 150.0), (196.0, 118.0), (258.0, 118.0)])],
+            &[Poly(&[(256.0, 90.0), (306.0, 94.0), (306.0, 152.0), (196.0, 152.0), (196.0, 118.0), (256.0, 118.0)])],
         )
         .on(1),
         area(
@@ -105,7 +95,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             "Radiator and fan",
             &["Grille", "Fan guard"],
             &["Radiator fins unless the sheet says yes", "Fan belt"],
-            &[Poly(&[(306.0, 96.0), (338.0, 104.0), (338.0, 132.0), (306.0, 132.0)])],
+            &[Poly(&[(306.0, 94.0), (340.0, 102.0), (340.0, 132.0), (306.0, 132.0)])],
         )
         .on(1),
         area(
@@ -113,7 +103,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             "Counterweight and tail",
             &["Tail lamps", "Plate holder"],
             &["Towing pin and its hole", "Lamp lenses", "Decals"],
-            &[Poly(&[(300.0, 132.0), (348.0, 132.0), (348.0, 160.0), (338.0, 174.0), (300.0, 174.0)])],
+            &[Poly(&[(300.0, 132.0), (350.0, 132.0), (350.0, 160.0), (340.0, 174.0), (296.0, 174.0)])],
         )
         .on(2),
         area(
@@ -132,16 +122,135 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
         ),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
-    drawing: Drawing::new(WHEEL_LOADER_DETAIL),
+    drawing: Drawing::new(&[
+        Poly(&[(193.0, 82.0), (197.0, 42.0), (218.0, 42.0), (218.0, 82.0)]),
+        Poly(&[(225.0, 82.0), (225.0, 42.0), (244.0, 42.0), (249.0, 82.0)]),
+        disc(122.0, 163.0, 13.0),
+        disc(262.0, 163.0, 13.0),
+        Line(&[(313.0, 105.0), (333.0, 109.0)]),
+        Line(&[(313.0, 114.0), (333.0, 116.0)]),
+        Line(&[(313.0, 123.0), (333.0, 123.0)]),
+    ]),
 };
 
-const WHEEL_LOADER_DETAIL: &[Shape] = &[
-    Poly(&[(193.0, 80.0), (196.0, 44.0), (218.0, 44.0), (218.0, 80.0)]),
-    Poly(&[(224.0, 80.0), (224.0, 44.0), (246.0, 44.0), (249.0, 80.0)]),
-    disc(122.0, 163.0, 13.0),
-    disc(262.0, 163.0, 13.0),
-    Line(&[(312.0, 106.0), (332.0, 110.0)]),
-    Line(&[(312.0, 115.0), (332.0, 117.0)]),
-    Line(&[(312.0, 124.0), (332.0, 124.0)]),
-    Line(&[(134.0, 122.0), (100.0, 140.0)]),
-];
+pub(super) const SKID_STEER: Kind = Kind {
+    id: "skid-steer",
+    name: "Skid steer",
+    length_m: 3.5,
+    width_m: 1.75,
+    height_m: 2.0,
+    hazards: &[ARMS, MUCK, LOAD],
+    areas: &[
+        area(
+            "bucket",
+            "Bucket or tool",
+            &["Bucket", "Cutting edge"],
+            &["Working faces of coupler pins"],
+            &[Poly(&[(8.0, 198.0), (74.0, 198.0), (84.0, 184.0), (80.0, 144.0), (62.0, 136.0), (52.0, 168.0)])],
+        )
+        .on(3),
+        area(
+            "coupler",
+            "Coupler and tilt cylinders",
+            &["Hose guards", "Coupler levers"],
+            &["Cylinder rods", "Mating faces of quick couplings", "Grease nipples"],
+            &[Poly(&[(78.0, 142.0), (104.0, 136.0), (110.0, 150.0), (108.0, 190.0), (84.0, 190.0), (86.0, 176.0)])],
+        )
+        .on(4),
+        area(
+            "arms",
+            "Lift arms",
+            &["Hose clamps", "Work lamps"],
+            &["Cylinder rods", "Bearing faces of pins", "Arm lock pins"],
+            &[Poly(&[
+                (296.0, 54.0),
+                (126.0, 84.0),
+                (100.0, 108.0),
+                (84.0, 146.0),
+                (102.0, 154.0),
+                (116.0, 120.0),
+                (134.0, 104.0),
+                (302.0, 78.0),
+            ])],
+        )
+        .on(5),
+        area(
+            "cab-outside",
+            "Cab outside",
+            &["Door", "Lamps", "Mirrors", "Wiper", "Rear window"],
+            &["Glass", "Steps and handholds", "ROPS bolts", "Decals"],
+            &[Poly(&[(128.0, 124.0), (146.0, 32.0), (228.0, 32.0), (238.0, 124.0)])],
+        )
+        .on(1),
+        area(
+            "frame",
+            "Frame and drive cases",
+            &["Case covers", "Belly plate"],
+            &["Identity plate", "Breathers", "Chain tightener threads"],
+            &[Poly(&[(112.0, 124.0), (300.0, 124.0), (300.0, 172.0), (112.0, 172.0)])],
+        ),
+        area(
+            "front-axle",
+            "Front wheels and hubs",
+            &["Mudguards", "Hub covers"],
+            &["Tyres", "Wheel nut seats and threads"],
+            &[disc(154.0, 168.0, 31.0)],
+        )
+        .on(3),
+        area(
+            "rear-axle",
+            "Rear wheels and hubs",
+            &["Mudguards", "Hub covers"],
+            &["Tyres", "Wheel nut seats and threads"],
+            &[disc(252.0, 168.0, 31.0)],
+        )
+        .on(3),
+        area(
+            "tower",
+            "Rear uprights and arm pivots",
+            &["Covers of the uprights", "Tail lamps"],
+            &["Bearing faces of pins", "Grease nipples", "Lift cylinder rods"],
+            &[Poly(&[(252.0, 124.0), (270.0, 44.0), (310.0, 44.0), (316.0, 124.0)])],
+        )
+        .on(2),
+        area(
+            "engine",
+            "Engine bay, rear door, radiator",
+            &["Rear door", "Engine cover", "Fan guard"],
+            &["Exhaust and turbo", "Belts", "Air filter", "Radiator fins unless the sheet says yes"],
+            &[Poly(&[(300.0, 124.0), (340.0, 112.0), (346.0, 118.0), (340.0, 172.0), (300.0, 172.0)])],
+        )
+        .on(3),
+        area(
+            "cab-inside",
+            "Cab inside",
+            &["Seat", "Floor mat", "Floor plate"],
+            &["Seat, controls, seat belt, lap bar", "Pedals"],
+            &[boxed(6.0, 82.0)],
+        ),
+        area(
+            "under-cab",
+            "Pumps under the cab",
+            &["Cab tilted up on its lock", "Hose clamps"],
+            &["Soft hoses where the sheet says no", "Mating faces of open plugs"],
+            &[boxed(95.0, 82.0)],
+        ),
+        area(
+            "electrics",
+            "Battery and electrics",
+            &["Battery", "Fuse box lid"],
+            &["Open relays and switches", "Mating faces of open plugs", "Battery poles"],
+            &[boxed(184.0, 82.0)],
+        ),
+        loose_panels(&[boxed(273.0, 82.0)]),
+    ],
+    drawing: Drawing::new(&[
+        Poly(&[(152.0, 78.0), (159.0, 42.0), (218.0, 42.0), (220.0, 67.0)]),
+        disc(154.0, 168.0, 12.0),
+        disc(252.0, 168.0, 12.0),
+        disc(288.0, 67.0, 5.0),
+        Line(&[(312.0, 136.0), (336.0, 132.0)]),
+        Line(&[(312.0, 147.0), (336.0, 145.0)]),
+        Line(&[(312.0, 158.0), (334.0, 158.0)]),
+    ]),
+};

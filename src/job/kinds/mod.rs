@@ -5,9 +5,12 @@
 //!
 //! May use: [`super::guide`] for its cautions. Must not: know a job, a screen or how a shape is painted.
 
+mod haulers;
+mod hazards;
 mod loaders;
 mod shape;
 mod spreaders;
+mod tractors;
 
 pub use shape::{Drawing, Shape};
 
@@ -72,8 +75,8 @@ impl Kind {
     /// The areas as they are painted, the ones at the back first.
     ///
     /// ```
-    /// let tractor = coatwalk::job::kinds::kind("compact-wheel-loader").unwrap();
-    /// let painted = tractor.back_to_front();
+    /// let loader = coatwalk::job::kinds::kind("compact-wheel-loader").unwrap();
+    /// let painted = loader.back_to_front();
     /// assert!(painted.windows(2).all(|w| w[0].layer <= w[1].layer));
     /// ```
     pub fn back_to_front(&self) -> Vec<&'static KindArea> {
@@ -89,7 +92,16 @@ impl Kind {
 }
 
 /// All kinds, in the order they are offered.
-pub static KINDS: &[Kind] = &[loaders::WHEEL_LOADER, spreaders::SPREADER];
+pub static KINDS: &[Kind] = &[
+    loaders::WHEEL_LOADER,
+    loaders::SKID_STEER,
+    tractors::TRACTOR,
+    tractors::TELEHANDLER,
+    spreaders::SPREADER,
+    spreaders::SLURRY_TANKER,
+    haulers::TRAILER,
+    haulers::PICKUP,
+];
 
 /// The kind with this id.
 ///

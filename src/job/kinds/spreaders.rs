@@ -1,25 +1,7 @@
 //! Machines that carry and spread: fertiliser or lime spreader, slurry tanker.
 
 use super::shape::{Drawing, Shape::*, boxed, disc, rect};
-use super::{Kind, area, loose_panels};
-use crate::job::guide::{Basis::*, Caution};
-
-const NITRATE: Caution = Caution {
-    words: "Ammonium nitrate with oil, film or solvent rags is a fire. Sweep every grain out dry before you open a product.",
-    basis: CommonPractice,
-};
-const QUICKLIME: Caution = Caution {
-    words: "Quicklime and water make heat and burns. Brush it out dry, goggles and gloves on, before any hose.",
-    basis: CommonPractice,
-};
-const PESTICIDE: Caution = Caution {
-    words: "Seed dressing or pesticide left in it poisons. Gloves, mask, and rinse water caught as its label says.",
-    basis: CommonPractice,
-};
-const HOPPER: Caution = Caution {
-    words: "Never climb into the hopper: agitator, drop and dust. Drive shaft off and away; reach in from outside.",
-    basis: CommonPractice,
-};
+use super::{Kind, area, hazards::*, loose_panels};
 
 pub(super) const SPREADER: Kind = Kind {
     id: "spreader",
@@ -27,54 +9,230 @@ pub(super) const SPREADER: Kind = Kind {
     length_m: 5.5,
     width_m: 2.4,
     height_m: 2.3,
-    hazards: &[NITRATE, QUICKLIME, PESTICIDE, HOPPER],
+    hazards: &[NITRATE, QUICKLIME, PESTICIDE, HOPPER, SHAFT, BRAKES],
     areas: &[
         area(
             "drawbar",
             "Drawbar and jack",
-            &["Hose and cable holder", "Jack leg", "Chain"],
-            &["Towing eye and its bolts", "Mating faces of couplings"],
+            &["Jack leg", "Chain", "Hose holder"],
+            &["Towing eye and its bolts", "Jack thread"],
             &[
-                Poly(&[(6.0, 150.0), (24.0, 144.0), (98.0, 144.0), (98.0, 162.0), (24.0, 162.0), (6.0, 162.0)]),
-                rect(50.0, 162.0, 10.0, 34.0),
+                Poly(&[(4.0, 154.0), (26.0, 142.0), (104.0, 138.0), (104.0, 156.0), (30.0, 160.0), (4.0, 164.0)]),
+                rect(46.0, 159.0, 12.0, 39.0),
             ],
         )
         .on(1),
         area(
+            "drive-shaft",
+            "Drive shaft and hose rack",
+            &["Drive shaft", "Shaft guard", "Hose rack"],
+            &["Splines", "Mating faces of couplings", "Grease nipples"],
+            &[Poly(&[(70.0, 96.0), (92.0, 96.0), (112.0, 124.0), (112.0, 138.0), (70.0, 140.0)])],
+        )
+        .on(1),
+        area(
+            "cover",
+            "Cover sheet and hoops",
+            &["Cover sheet", "Hoops", "Crank"],
+            &["Rubber straps", "Crank handle"],
+            &[Poly(&[(62.0, 48.0), (84.0, 24.0), (308.0, 24.0), (328.0, 48.0)])],
+        ),
+        area(
             "hopper-outside",
             "Hopper outside",
-            &["Cover sheet and hoops", "Ladder", "Sight window"],
-            &["Decals", "Identity plate", "Ladder rungs"],
-            &[Poly(&[(66.0, 44.0), (322.0, 44.0), (276.0, 122.0), (112.0, 122.0)])],
+            &["Ladder", "Sight window", "Number plate holder"],
+            &["Decals", "Identity plate", "Ladder rungs", "Sight window"],
+            &[Poly(&[(62.0, 48.0), (328.0, 48.0), (288.0, 126.0), (112.0, 126.0)])],
         ),
         area(
             "frame",
             "Frame and underside",
             &["Side guards", "Mudguards"],
-            &["Identity plate", "Brake parts", "Weighing cells"],
-            &[rect(98.0, 126.0, 200.0, 24.0)],
+            &["Weighing cells", "Brake parts", "Identity plate"],
+            &[rect(104.0, 126.0, 184.0, 26.0)],
         ),
         area(
             "axle",
             "Axle, hubs and brakes",
-            &["Hub caps", "Mudguards"],
-            &["Tyres", "Brake drums and shoes", "Wheel nut seats and threads", "Brake adjuster threads"],
-            &[disc(186.0, 158.0, 41.0)],
+            &["Hub caps", "Brake lever guards"],
+            &["Tyres", "Brake drums and shoes", "Brake adjuster threads", "Wheel nut seats and threads"],
+            &[disc(192.0, 158.0, 41.0)],
         )
         .on(2),
         area(
+            "gate",
+            "Gate and floor drive",
+            &["Gate plate", "Chain cover", "Floor drive guard"],
+            &["Gate slide faces", "Chain", "Gearbox breather"],
+            &[Poly(&[(288.0, 126.0), (300.0, 102.0), (324.0, 102.0), (324.0, 156.0), (288.0, 156.0)])],
+        )
+        .on(1),
+        area(
             "discs",
             "Discs and vanes",
-            &["Vanes", "Discs", "Spreading guard"],
-            &["Vane pivot faces", "Gearbox breather"],
-            &[
-                rect(284.0, 168.0, 70.0, 10.0),
-                Poly(&[(298.0, 168.0), (306.0, 154.0), (334.0, 154.0), (342.0, 168.0)]),
-                rect(312.0, 178.0, 16.0, 10.0),
-            ],
+            &["Vanes", "Discs", "Fasteners of the vanes"],
+            &["Vane pivot faces", "Disc shaft seats", "Gearbox breather"],
+            &[rect(266.0, 172.0, 88.0, 9.0), rect(302.0, 156.0, 16.0, 16.0), rect(296.0, 181.0, 28.0, 5.0)],
         )
-        .on(2),
+        .on(3),
+        area(
+            "tail",
+            "Tail lamps and guard",
+            &["Tail lamps", "Reflectors", "Spreading guard"],
+            &["Lamp lenses", "Reflectors", "Decals"],
+            &[Poly(&[(324.0, 106.0), (356.0, 106.0), (356.0, 148.0), (324.0, 148.0)])],
+        )
+        .on(1),
+        area(
+            "hopper-inside",
+            "Hopper inside (from outside)",
+            &["Grid", "Agitator", "Deflector plates"],
+            &["Agitator bearing", "Floor belt", "Outlet slide faces"],
+            &[boxed(6.0, 110.0)],
+        ),
+        area(
+            "electrics",
+            "Wiring and controls",
+            &["Control box", "Sensor", "Cable to the tractor"],
+            &["Mating faces of open plugs", "Sensors", "Control box"],
+            &[boxed(125.0, 110.0)],
+        ),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
-    drawing: Drawing::new(&[disc(186.0, 158.0, 15.0)]),
+    drawing: Drawing::new(&[
+        Line(&[(124.0, 48.0), (146.0, 126.0)]),
+        Line(&[(195.0, 48.0), (195.0, 117.0)]),
+        Line(&[(266.0, 48.0), (246.0, 126.0)]),
+        Line(&[(130.0, 48.0), (138.0, 24.0)]),
+        Line(&[(195.0, 48.0), (195.0, 24.0)]),
+        Line(&[(260.0, 48.0), (252.0, 24.0)]),
+        disc(192.0, 158.0, 15.0),
+        rect(332.0, 114.0, 16.0, 9.0),
+        Line(&[(274.0, 172.0), (274.0, 163.0), (292.0, 163.0), (292.0, 172.0)]),
+        Line(&[(328.0, 172.0), (328.0, 163.0), (346.0, 163.0), (346.0, 172.0)]),
+    ]),
+};
+
+pub(super) const SLURRY_TANKER: Kind = Kind {
+    id: "slurry-tanker",
+    name: "Slurry tanker",
+    length_m: 6.5,
+    width_m: 2.5,
+    height_m: 3.0,
+    hazards: &[SLURRY_GAS, SLURRY_FIRE, MUCK, SHAFT, BRAKES],
+    areas: &[
+        area(
+            "drawbar",
+            "Drawbar and jack",
+            &["Jack leg", "Chain", "Hose holder"],
+            &["Towing eye and its bolts", "Jack thread", "Spring faces"],
+            &[
+                Poly(&[(4.0, 154.0), (26.0, 144.0), (92.0, 140.0), (92.0, 158.0), (30.0, 162.0), (4.0, 164.0)]),
+                rect(40.0, 160.0, 12.0, 38.0),
+            ],
+        )
+        .on(1),
+        area(
+            "pump",
+            "Pump and drive shaft",
+            &["Drive shaft", "Shaft guard", "Pump cover"],
+            &["Splines", "Pump breather and oil cap", "Silencer", "Grease nipples"],
+            &[Poly(&[(40.0, 98.0), (84.0, 98.0), (84.0, 142.0), (40.0, 145.0)])],
+        )
+        .on(1),
+        area(
+            "filling",
+            "Filling pipe and slide valve",
+            &["Quick coupling", "Valve cylinder", "Hose rack"],
+            &["Valve slide faces", "Rubber seals", "Cylinder rod"],
+            &[Poly(&[(96.0, 98.0), (138.0, 98.0), (138.0, 134.0), (96.0, 134.0)])],
+        )
+        .on(3),
+        area(
+            "hatch",
+            "Top hatch and overflow",
+            &["Hatch lid", "Overflow ball housing", "Catwalk rail"],
+            &["Seals", "Relief valve", "Catwalk treads", "Gauge"],
+            &[Poly(&[(148.0, 52.0), (154.0, 28.0), (214.0, 28.0), (220.0, 52.0)])],
+        ),
+        area(
+            "barrel",
+            "Barrel outside",
+            &["Ladder", "Level glass", "Hose carriers"],
+            &["Level glass", "Decals", "Identity plate", "Ladder rungs"],
+            &[Rect { x: 76.0, y: 48.0, w: 246.0, h: 94.0, r: 36.0 }],
+        )
+        .on(1),
+        area(
+            "frame",
+            "Frame and underside",
+            &["Side guards", "Mudguards"],
+            &["Brake parts", "Air tank drain", "Identity plate"],
+            &[rect(92.0, 134.0, 224.0, 26.0)],
+        )
+        .on(2),
+        area(
+            "axles",
+            "Axles, hubs and brakes",
+            &["Hub caps", "Brake lever guards"],
+            &["Tyres", "Brake drums and shoes", "Brake adjuster threads", "Wheel nut seats and threads"],
+            &[disc(188.0, 168.0, 31.0), disc(258.0, 168.0, 31.0)],
+        )
+        .on(3),
+        area(
+            "rear-door",
+            "Rear door and outlet",
+            &["Door bolts", "Outlet valve", "Sight glass"],
+            &["Door seal", "Valve slide faces", "Sight glass", "Cylinder rod"],
+            &[Rect { x: 306.0, y: 68.0, w: 32.0, h: 54.0, r: 4.0 }],
+        )
+        .on(2),
+        area(
+            "plate",
+            "Spreading plate and tail lamps",
+            &["Spreading plate", "Tail lamps", "Reflectors"],
+            &["Lamp lenses", "Reflectors", "Bearing faces of pins"],
+            &[Poly(&[
+                (316.0, 122.0),
+                (334.0, 122.0),
+                (336.0, 138.0),
+                (358.0, 128.0),
+                (354.0, 160.0),
+                (344.0, 160.0),
+                (316.0, 154.0),
+            ])],
+        )
+        .on(3),
+        area(
+            "hoses",
+            "Hoses and couplings",
+            &["Suction hoses", "Hose ends", "Hydraulic hoses"],
+            &["Rubber hoses where the sheet says no", "Mating faces of couplings", "Seals"],
+            &[boxed(6.0, 110.0)],
+        ),
+        area(
+            "electrics",
+            "Wiring and controls",
+            &["Control box", "Cable to the tractor"],
+            &["Mating faces of open plugs", "Control box"],
+            &[boxed(125.0, 110.0)],
+        ),
+        loose_panels(&[boxed(244.0, 110.0)]),
+    ],
+    drawing: Drawing::new(&[
+        Line(&[(128.0, 50.0), (128.0, 96.0)]),
+        Line(&[(195.0, 54.0), (195.0, 132.0)]),
+        Line(&[(284.0, 50.0), (284.0, 132.0)]),
+        Line(&[(262.0, 50.0), (262.0, 132.0)]),
+        Line(&[(262.0, 68.0), (284.0, 68.0)]),
+        Line(&[(262.0, 84.0), (284.0, 84.0)]),
+        Line(&[(262.0, 100.0), (284.0, 100.0)]),
+        Line(&[(262.0, 116.0), (284.0, 116.0)]),
+        Line(&[(314.0, 76.0), (314.0, 114.0)]),
+        Line(&[(154.0, 38.0), (214.0, 38.0)]),
+        disc(188.0, 168.0, 12.0),
+        disc(258.0, 168.0, 12.0),
+        disc(117.0, 116.0, 11.0),
+        disc(62.0, 121.0, 12.0),
+    ]),
 };
