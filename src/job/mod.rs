@@ -8,6 +8,7 @@ pub mod clock;
 pub mod closing;
 pub mod demo;
 pub mod entry;
+pub mod example;
 pub mod fold;
 pub mod gate;
 pub mod guide;

@@ -67,6 +67,12 @@ impl From<Error> for StoreError {
     }
 }
 
+impl From<JsValue> for StoreError {
+    fn from(e: JsValue) -> Self {
+        Error::from(e).into()
+    }
+}
+
 impl From<OpenDbError> for StoreError {
     fn from(e: OpenDbError) -> Self {
         match e {

@@ -38,7 +38,7 @@ impl Draft {
 
     /// Done with it.
     pub fn clear(self) {
-        self.key.with_value(SessionStorage::delete);
+        self.key.with_value(|k| SessionStorage::delete(k));
         self.text.set(String::new());
     }
 }

@@ -94,7 +94,7 @@ pub fn LastReading() -> impl IntoView {
                     "Air {}, {} % RH, dew point {}, steel {}.",
                     unit.print(CELSIUS.of(r.air_c)),
                     r.rh_pct.unwrap_or_default(),
-                    unit.print(v.margin.condenses_at),
+                    unit.print(v.margin.dew_point),
                     unit.print(CELSIUS.of(s)),
                 ),
                 _ => format!("Air {}.", unit.print(CELSIUS.of(r.air_c))),

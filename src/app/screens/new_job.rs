@@ -11,7 +11,7 @@ use crate::app::parts::head::Head;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
 use crate::app::shell::go;
-use crate::job::demo;
+use crate::job::example;
 use crate::job::entry::{AreaId, AreaSeed, Entry, VERSION, What};
 use crate::job::kinds::{KINDS, Kind, kind};
 use crate::job::log::id_after;
@@ -151,7 +151,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
 pub async fn open_demo(session: Session) -> Result<(), StoreError> {
     let job = Uuid::now_v7();
     let mut newest = None;
-    let entries = demo::entries(Utc::now(), |_| Uuid::now_v7())
+    let entries = example::entries(Utc::now(), Uuid::now_v7)
         .into_iter()
         .map(|(at, what)| {
             let id = id_after(newest, Uuid::now_v7());

@@ -17,9 +17,12 @@ use crate::app::session::use_session;
 use crate::job::entry::{AreaId, Covering, What};
 use crate::job::fold::Cell;
 use crate::job::gate::{self, Hold};
-use crate::job::guide::{KEEP_BARE, KEEP_BARE_NOTE, MOVING, guide, shared};
+use crate::job::guide::{KEEP_BARE, KEEP_BARE_NOTE, MOVING, guide};
 use crate::job::kinds::kind;
 use crate::job::stage::Stage;
+
+/// How many cautions stand open; the rest are one tap away on the same screen.
+const CAUTIONS_IN_VIEW: usize = 4;
 
 /// A stage's screen.
 #[component]
@@ -47,8 +50,18 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
         <Head title=stage.title().to_string() back=Route::Today back_word="Today" over=format!("Stage {} of 15", stage.number())/>
         <p class="aim">{g.aim}" "<strong data-id="stage-count">{count}"."</strong></p>
         <section class="cautions" aria-label="Cautions">
-            {g.cautions.iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
+            {g.cautions.iter().take(CAUTIONS_IN_VIEW).map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
             {move || hazards().iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
+            {(g.cautions.len() > CAUTIONS_IN_VIEW)
+                .then(|| {
+                    let more = &g.cautions[CAUTIONS_IN_VIEW..];
+                    view! {
+                        <details class="more">
+                            <summary>{format!("{} more cautions", more.len())}</summary>
+                            {more.iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
+                        </details>
+                    }
+                })}
         </section>
         <Holds stage holds areas=open/>
         <section class="steps">
@@ -59,7 +72,6 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
             <summary>"At hand, and what goes wrong"</summary>
             <ul>{g.at_hand.iter().map(|s| view! { <li>{*s}</li> }).collect_view()}</ul>
             <p>{g.goes_wrong}</p>
-            <p class="quiet">{shared::SHEETS_WIN}</p>
         </details>
         <Tools stage/>
         <Checks stage/>
