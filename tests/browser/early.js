@@ -1,9 +1,11 @@
 // Test only: makes the app acknowledge too early. "complete" of a writing transaction is told as soon as the last request
-// has been issued, while its bytes are still on their way. The kill test must notice.
+// has been issued, and the store is made slow: the real end comes HOLD milliseconds later. Whoever waits for the real
+// end loses nothing by that; whoever was told early does when he is killed in between. The kill test must notice.
 {
+  const HOLD = 250;
   const state = new WeakMap();
   const of = (transaction) => {
-    if (!state.has(transaction)) state.set(transaction, { listeners: [], told: false, timer: 0 });
+    if (!state.has(transaction)) state.set(transaction, { listeners: [], told: false, timer: 0, until: null });
     return state.get(transaction);
   };
   const tell = (transaction) => {
@@ -51,17 +53,27 @@
       again(this);
     },
   });
-  for (const name of ["put", "add", "delete"]) {
+  // A transaction lives as long as it is asked something.
+  const keepOpen = (store) => {
+    const own = of(store.transaction);
+    own.until ??= performance.now() + HOLD;
+    if (performance.now() > own.until) return;
+    addListener.call(store.get("nothing has this key"), "success", () => keepOpen(store));
+  };
+  for (const name of ["put", "add"]) {
     const request = IDBObjectStore.prototype[name];
     IDBObjectStore.prototype[name] = function (...all) {
       const made = request.apply(this, all);
-      soon(this.transaction);
+      if (writing(this.transaction)) {
+        soon(this.transaction);
+        addListener.call(made, "success", () => keepOpen(this));
+      }
       return made;
     };
   }
   const commit = IDBTransaction.prototype.commit;
   IDBTransaction.prototype.commit = function () {
-    commit.call(this);
     if (writing(this)) soon(this);
+    else commit.call(this);
   };
 }
