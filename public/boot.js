@@ -30,10 +30,13 @@ if (window.trustedTypes?.createPolicy) {
 // ---- When the app cannot run: a plain card, and the log as a file --------------------------------------------------
 
 /** Every kept entry, read without the app. Empty when nothing was ever kept on this phone. */
-function rawEntries() {
+async function rawEntries() {
+  // Opening what is not there would make it.
+  const names = (await indexedDB.databases?.())?.map((database) => database.name);
+  if (names && !names.includes("coatwalk")) return [];
   return new Promise((done, fail) => {
     const open = indexedDB.open("coatwalk");
-    // No database yet: do not leave an empty one behind.
+    // The same for a browser that cannot list them.
     open.onupgradeneeded = () => open.transaction.abort();
     open.onerror = () => (open.error?.name === "AbortError" ? done([]) : fail(open.error));
     open.onblocked = () => fail(new Error("another tab holds the log; close it"));

@@ -1,2 +1,13 @@
-//! The walk in real browsers, driven through W3C WebDriver.
-fn main() {}
+//! The app in real browsers at phone size, driven through W3C WebDriver: Chromium, Firefox and WebKitGTK (the engine
+//! family of the iPhone). `make browser` builds the app first; these tests take what is in `dist`.
+//!
+//! * `ENGINES=chromium,firefox,webkit` says which engines to use (default: all).
+//! * `SEED=…` repeats the random moments of an earlier run.
+//! * `COATWALK_DIST=…` takes another build than `dist`.
+#![cfg(not(target_arch = "wasm32"))]
+
+mod harness;
+
+mod kill;
+mod offline;
+mod stopped;
