@@ -5,13 +5,21 @@
 //! the range and the unit. Nothing is clamped in silence. The sums advise; they certify nothing.
 
 pub mod air;
+pub mod area;
+pub mod bucket;
 pub mod cure;
 pub mod dilution;
+pub mod film;
+pub mod nozzle;
+pub mod packs;
 pub mod range;
+pub mod thread;
+pub mod vapour;
+pub mod warmup;
 
 pub use range::{Field, OutOfRange};
 
-use crate::units::{CELSIUS, HOUR, LITRE, Temperature, Time, Volume};
+use crate::units::{CELSIUS, HOUR, LITRE, Length, MILLIMETRE, Temperature, Time, Volume};
 
 /// Why a sum has no answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,6 +56,15 @@ pub enum NotPossible {
         /// What it holds.
         holds: Volume,
     },
+    /// The level would be over the rim.
+    LevelAboveRim {
+        /// The level.
+        asked: Length,
+        /// The rim.
+        rim: Length,
+    },
+    /// A joint the app gives no torque for.
+    Refused(thread::Refusal),
     /// It levels off before the target.
     NeverReaches {
         /// Where a temperature ends up, when that is what levels off.
@@ -107,6 +124,10 @@ impl std::fmt::Display for NotPossible {
             NotPossible::MoreThanItHolds { asked, holds } => {
                 write!(f, "it holds {}, not {}", LITRE.print(*holds), LITRE.print(*asked))
             }
+            NotPossible::LevelAboveRim { asked, rim } => {
+                write!(f, "{} is over the rim, which is at {}", MILLIMETRE.print(*asked), MILLIMETRE.print(*rim))
+            }
+            NotPossible::Refused(refusal) => f.write_str(refusal.words()),
             NotPossible::NeverReaches { ends_at: Some(t) } => {
                 write!(f, "it levels off at {} and never gets there", CELSIUS.print(*t))
             }

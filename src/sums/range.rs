@@ -67,6 +67,82 @@ ranges! {
     Q10 "speed-up for 10 °C" None, 1.0, 6.0;
     ActivationQ "activation temperature" None, 100.0, 20_000.0;
     EquivalentHours "equivalent hours" of(HOUR), 0.0, 100_000.0;
+
+    PailDiameter "inside diameter" of(MILLIMETRE), 0.0, 5_000.0;
+    TankSide "inside length or width" of(MILLIMETRE), 1.0, 20_000.0;
+    VesselHeight "inside height" of(MILLIMETRE), 1.0, 10_000.0;
+    Level "level" of(MILLIMETRE), 0.0, 10_000.0;
+    VesselVolume "volume in the vessel" of(LITRE), 0.0, 1_000_000.0;
+
+    Solids "solids by volume" of(PERCENT), 0.5, 100.0;
+    Thinner "thinner added to the paint" of(PERCENT), 0.0, 1_000.0;
+    Loss "share lost" of(PERCENT), 0.0, 99.0;
+    DryFilm "dry film" of(MICROMETRE), 0.1, 20_000.0;
+    WetFilm "wet film" of(MICROMETRE), 0.1, 50_000.0;
+    FilmReading "film reading" of(MICROMETRE), 0.0, 50_000.0;
+    PaintVolume "volume of paint" of(LITRE), 0.000_1, 10_000.0;
+
+    Mass "mass" of(KILOGRAM), 0.000_001, 1_000_000.0;
+    SpecificHeat "specific heat" of(JOULE_PER_KILOGRAM_KELVIN), 50.0, 10_000.0;
+    Density "density" of(KILOGRAM_PER_CUBIC_METRE), 1.0, 25_000.0;
+    WarmArea "warmed area" of(SQUARE_METRE), 0.000_001, 100_000.0;
+    FilmCoefficient "heat transfer" of(WATT_PER_SQUARE_METRE_KELVIN), 0.05, 100_000.0;
+    Thickness "thickness" of(MILLIMETRE), 0.1, 2_000.0;
+    ExtraHeat "extra heat held by oil and tyres" of(PERCENT), 0.0, 500.0;
+    TimeConstant "time constant" of(SECOND), 0.001, 100_000_000.0;
+    BodyTemperature "temperature of a body being warmed" of(CELSIUS), -100.0, 2_000.0;
+    SurroundingTemperature "temperature around it" of(CELSIUS), -100.0, 2_000.0;
+    Ramp "rise of the air in an hour" of(CELSIUS_DIFFERENCE), -2_000.0, 2_000.0;
+    Swing "swing of the air" of(CELSIUS_DIFFERENCE), 0.0, 200.0;
+    SwingPeriod "period of the swing" of(HOUR), 0.01, 10_000.0;
+    WarmTime "warming time" of(HOUR), 0.0, 100_000.0;
+    HeatTime "time to warm up in" of(HOUR), 0.1, 1_000.0;
+    AirChanges "air changes in an hour" None, 0.0, 1_000.0;
+    ShedVolume "volume of the shed" of(CUBIC_METRE), 0.1, 1_000_000.0;
+    HeaterPower "heater" of(KILOWATT), 0.0, 10_000.0;
+
+    MolarMass "molar mass" of(GRAM_PER_MOLE), 2.0, 1_000.0;
+    LiquidDensity "density of the liquid" of(KILOGRAM_PER_CUBIC_METRE), 300.0, 3_000.0;
+    LiquidTemperature "temperature of the vapour" of(CELSIUS), -40.0, 80.0;
+    Lel "lower explosive limit" of(PERCENT), 0.1, 30.0;
+    TargetOfLel "share of the lower explosive limit" of(PERCENT), 0.1, 100.0;
+    VapourRatio "vapour per liquid" None, 0.000_001, 5_000.0;
+    BlendPart "part of a blend" None, 0.0, 1_000_000.0;
+    VapourPercent "vapour in the air" of(PERCENT), 0.0, 100.0;
+    Airflow "air flow" of(CUBIC_METRE_PER_HOUR), 0.0, 10_000_000.0;
+    Generation "vapour set free" of(CUBIC_METRE_PER_HOUR), 0.0, 1_000_000.0;
+    MixingFactor "mixing factor" None, 1.0, 20.0;
+    Removal "share removed" of(PERCENT), 0.0, 99.999_999;
+    SprayVolume "liquid sprayed" of(LITRE), 0.0, 10_000.0;
+
+    ThreadDiameter "thread diameter" of(MILLIMETRE), 1.0, 160.0;
+    Pitch "thread pitch" of(MILLIMETRE), 0.2, 8.0;
+    ThreadsPerInch "threads per inch" None, 2.0, 80.0;
+    StressArea "stress area" of(SQUARE_MILLIMETRE), 0.1, 20_000.0;
+    ProofStress "proof stress" of(MEGAPASCAL), 50.0, 2_000.0;
+    Preload "preload of proof" of(PERCENT), 1.0, 100.0;
+    ClampForce "clamp force" of(NEWTON), 0.1, 20_000_000.0;
+    KFactor "torque factor K" None, 0.02, 1.0;
+    ManualTorque "torque in the manual" of(NEWTON_METRE), 0.01, 100_000.0;
+
+    FanAngle "fan angle in degrees" None, 0.0, 150.0;
+    StandOff "distance to the nozzle" of(MILLIMETRE), 1.0, 20_000.0;
+    WaterFlow "water flow" of(LITRE_PER_MINUTE), 0.001, 10_000.0;
+    WaterPressure "water pressure" of(BAR), 0.01, 5_000.0;
+    Orifice "nozzle bore" of(MILLIMETRE), 0.05, 500.0;
+    WaterDensity "density of the water" of(KILOGRAM_PER_CUBIC_METRE), 700.0, 1_500.0;
+    WashSpeed "speed of the jet over the steel" of(METRE_PER_SECOND), 0.01, 10.0;
+    Overlap "overlap" of(PERCENT), 0.0, 95.0;
+
+    PartLength "length of a part" of(METRE), 0.0, 100.0;
+    PartCount "number of parts" None, 0.0, 100_000.0;
+    Faces "faces" None, 0.0, 12.0;
+    Intricacy "intricacy" None, 0.1, 10.0;
+    MachineLength "overall size of a machine" of(METRE), 0.1, 100.0;
+
+    PackSize "size of a pack" of(LITRE), 0.001, 10_000.0;
+    PackPrice "price of a pack" None, 0.0, 1_000_000.0;
+    PackNeed "quantity to cover" of(LITRE), 0.0, 100_000.0;
 }
 
 impl Field {

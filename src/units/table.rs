@@ -13,7 +13,7 @@ const IMP_GALLON_M3: f64 = 4.54609e-3;
 const POUND_KG: f64 = 0.453_592_37;
 const POUND_FORCE_N: f64 = POUND_KG * 9.80665;
 const PSI_PA: f64 = POUND_FORCE_N / (INCH_M * INCH_M);
-const BTU_J: f64 = 1055.055_852_62;
+const BTU_J: f64 = 1_055.055_852_62;
 const FOOT3_M3: f64 = FOOT_M * FOOT_M * FOOT_M;
 
 const fn d(size: f64, places: usize) -> Step {
