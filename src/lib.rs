@@ -11,13 +11,13 @@
 //! * `device` (wasm only): the phone itself: notifications, wake lock, photos.
 //! * `app` (wasm only): screens and their parts. Reads a job, sends entries; no arithmetic, no rules.
 
-pub mod units;
-pub mod sums;
 pub mod job;
+pub mod sums;
+pub mod units;
 
 #[cfg(target_arch = "wasm32")]
-pub mod store;
+pub mod app;
 #[cfg(target_arch = "wasm32")]
 pub mod device;
 #[cfg(target_arch = "wasm32")]
-pub mod app;
+pub mod store;

@@ -231,7 +231,8 @@ fn the_second_pass_waits_for_the_first_on_the_whole_machine_and_for_the_flash_of
     hand.must(What::Done { stage: Stage::FirstPass, areas: vec![frame, loose] });
     hand.now += TimeDelta::minutes(25);
     hand.reading(18.0, 55.0, 16.0);
-    let held = |h: &Hand, a| gate::holds(h.job(), Stage::SecondPass, &[a], h.now).iter().map(|x| x.gate).collect::<Vec<_>>();
+    let held =
+        |h: &Hand, a| gate::holds(h.job(), Stage::SecondPass, &[a], h.now).iter().map(|x| x.gate).collect::<Vec<_>>();
     assert_eq!(held(&hand, frame), ["first-pass-everywhere"]);
     assert_eq!(held(&hand, loose), Vec::<&str>::new(), "loose panels are their own");
     hand.must(What::Done { stage: Stage::FirstPass, areas: vec![deck] });
@@ -276,7 +277,13 @@ fn paper_foil_and_bags_hold_up_refit_and_close() {
     let mut hand = Hand::new();
     let foil = hand.must(What::CoverOn { cover: Covering::Foil, area: None, place: "Lift rods".into() });
     let frame = hand.areas()[0];
-    let bag = |n: u32, part: &str| What::Bagged { number: n, part: part.into(), area: frame, put: String::new(), fasteners: vec![] };
+    let bag = |n: u32, part: &str| What::Bagged {
+        number: n,
+        part: part.into(),
+        area: frame,
+        put: String::new(),
+        fasteners: vec![],
+    };
     assert_eq!(hand.job().next_bag(), 1);
     let one = hand.must(bag(1, "lamp"));
     let two = hand.must(bag(2, "guard"));
@@ -294,7 +301,8 @@ fn paper_foil_and_bags_hold_up_refit_and_close() {
     let Err(Refusal::Words(w)) = hand.try_write(What::Closed { left: vec![] }) else { panic!("closed silently") };
     assert!(w.contains("Refit"), "{w}");
     hand.must(What::BagBack { bag: two });
-    let left = open_points(hand.job()).into_iter().map(|what| Left { what, reason: "sold as it is".into() }).collect();
+    let left =
+        open_points(hand.job()).into_iter().map(|what| Left { what, reason: "sold as it is".into() }).collect();
     hand.must(What::Closed { left });
     assert_eq!(hand.job().closed.as_ref().unwrap().1.len(), 2, "Refit, and bag 1");
 }
@@ -327,7 +335,10 @@ fn lines_that_make_no_sense_are_kept_and_stop_nothing() {
     hand.log.add(stray);
     let missing = hand.entry(What::BagBack { bag: id(88) });
     hand.log.add(missing);
-    assert_eq!(hand.job().problems.iter().map(|p| p.why.as_str()).collect::<Vec<_>>(), ["no such area", "no such bag"]);
+    assert_eq!(
+        hand.job().problems.iter().map(|p| p.why.as_str()).collect::<Vec<_>>(),
+        ["no such area", "no such bag"]
+    );
 }
 
 #[test]

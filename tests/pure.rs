@@ -5,8 +5,26 @@ use std::path::{Path, PathBuf};
 
 /// What would let the world in.
 const FORBIDDEN: &[&str] = &[
-    "Utc::now", "Local::now", "SystemTime", "Instant::", "std::time", "now_v7", "now_v1", "new_v4", "thread_rng", "rand::",
-    "getrandom", "fastrand", "web_sys", "js_sys", "wasm_bindgen", "leptos", "gloo", "std::fs", "std::net", "std::env",
+    "Utc::now",
+    "Local::now",
+    "SystemTime",
+    "Instant::",
+    "std::time",
+    "now_v7",
+    "now_v1",
+    "new_v4",
+    "thread_rng",
+    "rand::",
+    "getrandom",
+    "fastrand",
+    "web_sys",
+    "js_sys",
+    "wasm_bindgen",
+    "leptos",
+    "gloo",
+    "std::fs",
+    "std::net",
+    "std::env",
 ];
 
 fn rust_files(dir: &Path, found: &mut Vec<PathBuf>) {

@@ -66,17 +66,21 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
             allowed.set(answer);
         });
     };
-    let left = Memo::new(move |_| {
-        clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default()
-    });
+    let left =
+        Memo::new(move |_| clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
     let share = move || clock.with(|c| c.as_ref().map_or(0.0, |c| (c.counted_h / c.wanted_h).min(1.0)));
     let words = Memo::new(move |_| {
         clock.with(|c| {
             let Some(c) = c else { return String::new() };
-            let why = |t: f64| format!("reckoned at {t} °C; {} h at 20 °C, half as fast for each 10 °C colder", c.wanted_h);
+            let why =
+                |t: f64| format!("reckoned at {t} °C; {} h at 20 °C, half as fast for each 10 °C colder", c.wanted_h);
             match (c.over, c.finish, c.shed_c) {
-                _ if c.open > 0 => format!("Second pass still open on {} areas: the clock starts anew with each.", c.open),
-                (true, ..) => "The film has had its time. A finger on a hidden spot decides, and your product's sheet.".into(),
+                _ if c.open > 0 => {
+                    format!("Second pass still open on {} areas: the clock starts anew with each.", c.open)
+                }
+                (true, ..) => {
+                    "The film has had its time. A finger on a hidden spot decides, and your product's sheet.".into()
+                }
                 (_, Some(at), Some(t)) => format!("Refit from {}, {}.", local(at), why(t)),
                 (_, None, Some(t)) => format!("At {t} °C the film does not get on. Warm the shed, no flame."),
                 _ => "How warm is the shed? Read it under Air out: the clock needs it.".into(),

@@ -6,8 +6,8 @@ use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
 
 use super::clocks;
-use super::parts::bar::Bar;
 use super::parts::banners::Banners;
+use super::parts::bar::Bar;
 use super::route::Route;
 use super::screens;
 use super::session::{Session, Start, use_session};
@@ -100,7 +100,9 @@ fn follow_address(route: RwSignal<Route>, session: Session) {
             window().scroll_to_with_x_and_y(0.0, 0.0);
             // Readers start at the new screen, not at the bar below.
             if let Some(screen) = window().document().and_then(|d| d.get_element_by_id("screen")) {
-                let _ = screen.unchecked_into::<web_sys::HtmlElement>().focus();
+                let calm = web_sys::FocusOptions::new();
+                calm.set_prevent_scroll(true);
+                let _ = screen.unchecked_into::<web_sys::HtmlElement>().focus_with_options(&calm);
             }
         }
     });

@@ -2,7 +2,7 @@
 //!
 //! May use: the canvas. Must not: keep the file the camera wrote.
 
-use js_sys::{ArrayBuffer, Array, Promise};
+use js_sys::{Array, ArrayBuffer, Promise};
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, CanvasRenderingContext2d, File, HtmlCanvasElement, ImageBitmap};

@@ -66,7 +66,10 @@ pub fn words(reason: &Reason, verdict: &Verdict) -> String {
             let (gap, needed) = (CELSIUS_DIFFERENCE.get(*gap), CELSIUS_DIFFERENCE.get(*needed));
             let doubt = CELSIUS_DIFFERENCE.get(verdict.margin.doubt);
             let side = if gap < 0.0 { "under" } else { "above" };
-            format!("steel is {:.1} °C {side} the dew point (give or take {doubt:.1}); {needed:.0} °C above is needed", gap.abs())
+            format!(
+                "steel is {:.1} °C {side} the dew point (give or take {doubt:.1}); {needed:.0} °C above is needed",
+                gap.abs()
+            )
         }
         Reason::TooDamp { rh_percent, most_percent } => {
             format!("the air is at {rh_percent:.0} % RH; {most_percent:.0} % is the most")

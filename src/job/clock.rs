@@ -38,7 +38,8 @@ impl AirOut {
         if self.over {
             return None;
         }
-        let so_far = format!("the film has had {:.0} of {:.0} h, counted at 20 °C", self.counted_h.floor(), self.wanted_h);
+        let so_far =
+            format!("the film has had {:.0} of {:.0} h, counted at 20 °C", self.counted_h.floor(), self.wanted_h);
         Some(match self.shed_c {
             None => "nobody has read the shed's temperature since the second pass".into(),
             Some(c) => format!("{so_far}; the shed was last read at {c} °C"),
@@ -92,14 +93,8 @@ pub fn air_out(job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
     };
     if let Some(c) = shed_c {
         let needed = HOUR.of(REFIT_HOURS);
-        let sum = cure::progress(
-            Law::default(),
-            Credit::default(),
-            &logged,
-            HOUR.of(hours(now)),
-            needed,
-            CELSIUS.of(c),
-        );
+        let sum =
+            cure::progress(Law::default(), Credit::default(), &logged, HOUR.of(hours(now)), needed, CELSIUS.of(c));
         if let Ok(sum) = sum {
             clock.counted_h = HOUR.get(sum.equivalent);
             clock.over = clock.counted_h >= REFIT_HOURS;

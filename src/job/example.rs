@@ -34,9 +34,7 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
         let part_done = areas(done.areas).len() < seeds.len();
         // A stage still in hand has its checks ahead of it.
         all.extend(
-            ticked
-                .filter(|_| !part_done)
-                .map(|c| (done.at_min, What::Ticked { stage, item: c.id.into(), on: true })),
+            ticked.filter(|_| !part_done).map(|c| (done.at_min, What::Ticked { stage, item: c.id.into(), on: true })),
         );
         all.push((done.at_min, What::Done { stage, areas: areas(done.areas) }));
     }
@@ -52,15 +50,13 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
     }
     for (number, b) in (1..).zip(DEMO.bags) {
         let Some(area) = area(b.area) else { continue };
-        let mut fasteners: Vec<Fastener> = b
+        let fasteners: Vec<Fastener> = b
             .fasteners
             .iter()
             .map(|f| Fastener { size: f.thread.into(), length_mm: Some(f.length_mm.into()), count: f.count })
             .collect();
-        if !b.also.is_empty() {
-            fasteners.push(Fastener { size: b.also.into(), length_mm: None, count: 1 });
-        }
-        all.push((b.at_min, What::Bagged { number, part: b.part.into(), area, put: b.lies.into(), fasteners }));
+        let put = if b.also.is_empty() { b.lies.into() } else { format!("{}. Also in the bag: {}", b.lies, b.also) };
+        all.push((b.at_min, What::Bagged { number, part: b.part.into(), area, put, fasteners }));
     }
     for m in DEMO.mixes {
         all.push((

@@ -290,7 +290,11 @@ impl Job {
             What::Wetted { areas, reason } => self.each(areas, |a| a.dry_again(reason))?,
             What::Ticked { stage, item, on } => {
                 let key = (*stage, item.clone());
-                if *on { self.ticks.insert(key) } else { self.ticks.remove(&key) };
+                if *on {
+                    self.ticks.insert(key)
+                } else {
+                    self.ticks.remove(&key)
+                };
             }
             What::MadeSafe { stage, point } => {
                 self.made_safe.insert((*stage, point.clone()), e.at);
@@ -322,13 +326,9 @@ impl Job {
                 let bag = self.bags.iter_mut().find(|b| b.id == *bag).ok_or("no such bag")?;
                 bag.back.get_or_insert(stamp);
             }
-            What::CoverOn { cover, area, place } => self.covers.push(Cover {
-                id: e.id,
-                cover: *cover,
-                area: *area,
-                place: place.clone(),
-                off: None,
-            }),
+            What::CoverOn { cover, area, place } => {
+                self.covers.push(Cover { id: e.id, cover: *cover, area: *area, place: place.clone(), off: None })
+            }
             What::CoverOff { cover } => {
                 let cover = self.covers.iter_mut().find(|c| c.id == *cover).ok_or("no such cover")?;
                 cover.off.get_or_insert(stamp);

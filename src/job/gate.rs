@@ -69,7 +69,8 @@ pub const MADE_SAFE_H: i64 = 12;
 
 use Stage::*;
 const ALL_BUT_SURVEY: &[Stage] = &[
-    TakeOff, Cover, Wipe, Dewax, Degrease, Neutralise, Dry, Mend, Mask, FirstPass, SecondPass, AirOut, Refit, Aftercare,
+    TakeOff, Cover, Wipe, Dewax, Degrease, Neutralise, Dry, Mend, Mask, FirstPass, SecondPass, AirOut, Refit,
+    Aftercare,
 ];
 
 /// Every quality gate, in the order in which they are named on the screen.
@@ -205,7 +206,9 @@ pub fn permits(job: &Job, what: &What, now: DateTime<Utc>) -> Result<(), Refusal
     let held = |h: Vec<Hold>| if h.is_empty() { Ok(()) } else { Err(Refusal::Held(h)) };
     let words = |w: &str| Err(Refusal::Words(w.into()));
     match what {
-        What::Done { stage, areas } if areas.is_empty() => words(&format!("No area was named for {}.", stage.title())),
+        What::Done { stage, areas } if areas.is_empty() => {
+            words(&format!("No area was named for {}.", stage.title()))
+        }
         What::Done { stage, areas } => held(holds(job, *stage, areas, now)),
         What::BagBack { bag } => held(bag_holds(job, *bag, now)),
         What::Skipped { reason, .. } | What::WentOn { reason, .. } if reason.trim().is_empty() => {
@@ -249,10 +252,8 @@ fn order(job: &Job, stage: Stage, areas: &[AreaId], _: DateTime<Utc>) -> Option<
     // Where the whole machine stands in one stage, every area must have come so far; else only the areas asked for.
     let whole = stage.scope() == Scope::Whole;
     for earlier in Stage::ALL.into_iter().take_while(|s| *s < stage) {
-        let open: Vec<_> = job
-            .areas()
-            .filter(|a| (whole || areas.contains(&a.id)) && !a.cell(earlier).settled())
-            .collect();
+        let open: Vec<_> =
+            job.areas().filter(|a| (whole || areas.contains(&a.id)) && !a.cell(earlier).settled()).collect();
         let Some(first) = open.first() else { continue };
         let (name, title) = (&first.name, earlier.title());
         let because = match (first.cell(earlier), open.len()) {
@@ -288,7 +289,10 @@ fn flash_off(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(S
     let ready = *job.last_done.get(&FirstPass)? + TimeDelta::minutes(FLASH_OFF_MIN);
     let left = (ready - now).num_seconds();
     (left > 0).then(|| {
-        (format!("the first pass has {} min of its {FLASH_OFF_MIN} to flash off", (left + 59) / 60), Remedy::Until(ready))
+        (
+            format!("the first pass has {} min of its {FLASH_OFF_MIN} to flash off", (left + 59) / 60),
+            Remedy::Until(ready),
+        )
     })
 }
 

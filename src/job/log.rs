@@ -77,7 +77,8 @@ impl Log {
             Some(old) if *old == entry => Added::Same,
             Some(old) => {
                 // Both phones must keep the same one, whichever came first: the smaller line stays.
-                let (keep, lose) = if old.line() <= entry.line() { (None, entry.line()) } else { (Some(()), old.line()) };
+                let (keep, lose) =
+                    if old.line() <= entry.line() { (None, entry.line()) } else { (Some(()), old.line()) };
                 self.clashes.insert((entry.id, lose));
                 if keep.is_some() {
                     self.entries.insert(entry.id, entry);
@@ -96,7 +97,8 @@ impl Log {
             }
         }
         for (id, _) in &self.clashes {
-            job.problems.push(Problem { entry: *id, why: "two different entries carry this id; one is shown".into() });
+            job.problems
+                .push(Problem { entry: *id, why: "two different entries carry this id; one is shown".into() });
         }
         self.job = job;
     }

@@ -46,7 +46,9 @@ impl StoreError {
             StoreError::Newer => {
                 "A newer Coatwalk has written here. This one only reads: reload to get the newer one.".into()
             }
-            StoreError::Refused(why) => format!("This browser keeps nothing here (a private window?). It said: {why}"),
+            StoreError::Refused(why) => {
+                format!("This browser keeps nothing here (a private window?). It said: {why}")
+            }
             StoreError::Other(why) => format!("The browser could not keep it. It said: {why}"),
         }
     }

@@ -11,3 +11,4 @@ mod harness;
 mod kill;
 mod offline;
 mod stopped;
+mod walk;

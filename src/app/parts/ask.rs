@@ -8,7 +8,9 @@ use super::field::Draft;
 use crate::app::session::Session;
 use crate::store::prefs::UnitSet;
 use crate::sums::range::Field;
-use crate::units::{self, CELSIUS, FAHRENHEIT, Gallons, IMP_GALLON, LITRE, ParseError, Quantity, Temperature, US_GALLON, Unit, Volume};
+use crate::units::{
+    self, CELSIUS, FAHRENHEIT, Gallons, IMP_GALLON, LITRE, ParseError, Quantity, Temperature, US_GALLON, Unit, Volume,
+};
 
 /// The units a person thinks in.
 #[derive(Clone, Copy, PartialEq)]
@@ -68,14 +70,15 @@ pub fn number(draft: Draft, field: Field) -> Result<Option<f64>, String> {
     match units::parse(&draft.get(), units::PERCENT, None) {
         Err(ParseError::Empty) => Ok(None),
         Err(e) => Err(sentence(&e.to_string())),
-        Ok(typed) => {
-            crate::sums::range::check(field, typed.value).map(Some).map_err(|e| sentence(&e.to_string()))
-        }
+        Ok(typed) => crate::sums::range::check(field, typed.value).map(Some).map_err(|e| sentence(&e.to_string())),
     }
 }
 
 /// The error side of what was typed, for a field; an empty one is a mistake only once it was asked for.
-pub fn wrong<Q: 'static>(typed: impl Fn() -> Result<Option<Q>, String> + Send + Sync + 'static, asked: RwSignal<bool>) -> Signal<Option<String>> {
+pub fn wrong<Q: 'static>(
+    typed: impl Fn() -> Result<Option<Q>, String> + Send + Sync + 'static,
+    asked: RwSignal<bool>,
+) -> Signal<Option<String>> {
     Signal::derive(move || match typed() {
         Err(e) => Some(e),
         Ok(None) if asked.get() => Some("Type a number.".into()),

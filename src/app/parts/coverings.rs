@@ -11,7 +11,9 @@ use crate::job::entry::{Covering, What};
 /// Places that are usually covered, by what they are covered with (common practice, no source).
 fn usual(cover: Covering) -> &'static [&'static str] {
     match cover {
-        Covering::Cover => &["Air intake", "Exhaust", "Alternator", "Breathers", "Fuse panel", "Control units", "Open plugs"],
+        Covering::Cover => {
+            &["Air intake", "Exhaust", "Alternator", "Breathers", "Fuse panel", "Control units", "Open plugs"]
+        }
         Covering::Paper => &["Windscreen", "Side glass", "Mirrors", "Lamps", "Brake discs", "Identity plate"],
         Covering::Foil => &["Lift rods", "Tilt rods", "Steering rods"],
     }

@@ -103,9 +103,9 @@ fn sign(a: &'static KindArea, k: &'static Kind) -> impl IntoView {
     let (x, y) = ((l + r) / 2.0, (t + b) / 2.0);
     let word = a.is_boxed(&k.drawing).then(|| {
         let first = a.name.split(' ').next().unwrap_or(a.name);
-        view! { <text class="box-word" x=x.to_string() y=(b - 5.0).to_string()>{first}</text> }
+        view! { <text class="box-word" x=x.to_string() y=(b - 7.0).to_string()>{first}</text> }
     });
-    let up = if a.is_boxed(&k.drawing) { y - 7.0 } else { y };
+    let up = if a.is_boxed(&k.drawing) { y - 9.0 } else { y };
     view! {
         <path class="sign-done" d=format!("M{} {up}l5 6l9 -12", x - 7.0)/>
         <path class="sign-skipped" d=format!("M{} {up}h16", x - 8.0)/>

@@ -9,15 +9,15 @@ use leptos::prelude::*;
 #[derive(Clone, Copy)]
 pub struct Draft {
     text: RwSignal<String>,
-    key: StoredValue<String>,
+    key: Key,
 }
 
 impl Draft {
     /// The draft under this key, or `start` if there is none yet.
     pub fn new(key: impl Into<String>, start: impl Into<String>) -> Draft {
-        let key = key.into();
-        let text = SessionStorage::get(&key).unwrap_or_else(|_| start.into());
-        Draft { text: RwSignal::new(text), key: StoredValue::new(key) }
+        let key = Key::of(key.into());
+        let text = key.with(|k| SessionStorage::get(k)).unwrap_or_else(|_| start.into());
+        Draft { text: RwSignal::new(text), key }
     }
 
     /// What stands there, tracked.
@@ -25,21 +25,44 @@ impl Draft {
         self.text.get()
     }
 
-    /// What stands there, untracked.
+    /// What stands there, untracked; nothing once its screen is gone.
     pub fn peek(self) -> String {
-        self.text.get_untracked()
+        self.text.try_get_untracked().unwrap_or_default()
     }
 
     /// Types.
     pub fn set(self, text: String) {
-        let _ = self.key.with_value(|k| SessionStorage::set(k, &text));
+        let _ = self.key.with(|k| SessionStorage::set(k, &text));
         self.text.set(text);
     }
 
-    /// Done with it.
+    /// Done with it. Often called when an entry is durable, and the screen it was typed on may be gone by then.
     pub fn clear(self) {
-        self.key.with_value(|k| SessionStorage::delete(k));
-        self.text.set(String::new());
+        self.key.with(|k| SessionStorage::delete(k));
+        self.text.try_set(String::new());
+    }
+}
+
+/// A draft's key, kept once however often its screen opens, so that a draft can be cleared after its screen is gone.
+#[derive(Clone, Copy)]
+struct Key(usize);
+
+thread_local! {
+    static KEYS: std::cell::RefCell<Vec<String>> = const { std::cell::RefCell::new(Vec::new()) };
+}
+
+impl Key {
+    fn of(key: String) -> Key {
+        KEYS.with_borrow_mut(|all| {
+            Key(all.iter().position(|k| *k == key).unwrap_or_else(|| {
+                all.push(key);
+                all.len() - 1
+            }))
+        })
+    }
+
+    fn with<T>(self, read: impl FnOnce(&str) -> T) -> T {
+        KEYS.with_borrow(|all| read(&all[self.0]))
     }
 }
 

@@ -20,18 +20,25 @@ pub fn Holds(
     /// The areas asked about: a reason given is kept for these.
     areas: Memo<Vec<AreaId>>,
 ) -> impl IntoView {
-    let keys = Memo::new(move |_| holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
-    let safety = move || keys.with(|k| k.iter().filter(|k| k.1 == Weight::Safety).count());
+    let all = Memo::new(move |_| holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
+    let safety = move || all.with(|k| k.iter().filter(|k| k.1 == Weight::Safety).count());
+    // Safety points come one at a time, as they are read out and answered; quality points stand together below.
+    let keys = move || {
+        let (first, rest): (Vec<_>, Vec<_>) = all.get().into_iter().partition(|k| k.1 == Weight::Safety);
+        first.into_iter().take(1).chain(rest).collect::<Vec<_>>()
+    };
     let hold = move |gate: &'static str| holds.with(|h| h.iter().find(|h| h.gate == gate).cloned());
     view! {
         <section class="holds" data-id="holds" aria-label="What stands against it">
             {move || match safety() {
                 0 => None,
                 n => Some(view! {
-                    <h2 class="holds-head">{format!("Make safe first: {n} {}", if n == 1 { "point" } else { "points" })}</h2>
+                    <h2 class="holds-head" data-id="safety-left">
+                        {if n == 1 { "Make safe: the last point".to_string() } else { format!("Make safe: {n} points to go") }}
+                    </h2>
                 }),
             }}
-            <For each=move || keys.get() key=|k| k.0 let:key>
+            <For each=keys key=|k| k.0 let:key>
                 {match key.1 {
                     Weight::Safety => view! { <SafetyHold stage hold=hold(key.0)/> }.into_any(),
                     Weight::Quality => {

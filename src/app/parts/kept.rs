@@ -69,9 +69,11 @@ pub fn PhotoButton(
                         let picture = Picture { id, mime: taken.mime.into(), bytes: taken.bytes };
                         session.write_with(what, Some(picture), |_| ());
                     }
-                    Err(why) => trouble.set(Some(why)),
+                    Err(why) => {
+                        trouble.try_set(Some(why));
+                    }
                 }
-                busy.update(|n| *n -= 1);
+                busy.try_update(|n| *n -= 1);
             }
             // The same file can be picked again.
             input.set_value("");
@@ -140,7 +142,9 @@ pub struct Of {
 
 impl Of {
     fn has(&self, k: &Kept) -> bool {
-        self.stage.is_none_or(|s| s == k.stage) && k.area == self.area.or(k.area.filter(|_| self.bag.is_some())) && k.bag == self.bag
+        self.stage.is_none_or(|s| s == k.stage)
+            && k.area == self.area.or(k.area.filter(|_| self.bag.is_some()))
+            && k.bag == self.bag
     }
 }
 

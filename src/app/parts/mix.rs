@@ -63,9 +63,9 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
         <section class="mix" data-id="mix">
             <h2>{format!("Mix the {product}")}</h2>
             <div class="two-fields">
-                <Field label="Parts water" id="mix-water" draft=w number=true error=wrong(move || number(w, range::Field::WaterParts), asked)/>
+                <Field label="Parts of water" id="mix-water" draft=w number=true error=wrong(move || number(w, range::Field::WaterParts), asked)/>
                 <Field
-                    label="Parts concentrate"
+                    label="of concentrate"
                     id="mix-concentrate"
                     draft=c
                     number=true

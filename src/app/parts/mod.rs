@@ -5,6 +5,7 @@
 pub mod ask;
 pub mod banners;
 pub mod bar;
+pub mod coverings;
 pub mod drawing;
 pub mod field;
 pub mod head;
@@ -13,4 +14,3 @@ pub mod kept;
 pub mod line;
 pub mod mix;
 pub mod reading;
-pub mod coverings;

@@ -65,7 +65,7 @@ fn BagList() -> impl IntoView {
                         <span class="ticket-text">
                             <span class="ticket-name">{b.part.clone()}</span>
                             <span class="ticket-word">
-                                {session.job(|j| j.area_name(b.area).to_owned())} ", " {if b.back.is_some() { "back" } else { "full" }}
+                                {session.peek(|l| l.job().area_name(b.area).to_owned())} ", " {if b.back.is_some() { "back" } else { "full" }}
                             </span>
                         </span>
                     </a>
@@ -108,7 +108,7 @@ pub fn BagScreen(bag: Uuid) -> impl IntoView {
 #[component]
 fn OneBag(b: Bag) -> impl IntoView {
     let session = use_session();
-    let area_name = session.job(|j| j.area_name(b.area).to_owned());
+    let area_name = session.peek(|l| l.job().area_name(b.area).to_owned());
     let (id, area, back) = (b.id, b.area, b.back.is_some());
     let areas = Memo::new(move |_| vec![area]);
     // Against its refit only once refit is in sight: before, the bag just waits.

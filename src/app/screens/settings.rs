@@ -21,7 +21,11 @@ pub fn Settings() -> impl IntoView {
             session.choose(|p| p.name = n);
         }
     });
-    let units = [("Litres, °C, mm", UnitSet::Metric), ("US gallons, °F, inch", UnitSet::Us), ("Imperial gallons, °C, mm", UnitSet::Imperial)];
+    let units = [
+        ("Litres, °C, mm", UnitSet::Metric),
+        ("US gallons, °F, inch", UnitSet::Us),
+        ("Imperial gallons, °C, mm", UnitSet::Imperial),
+    ];
     let grounds = [("As the phone", ""), ("Light", "light"), ("Dark", "dark")];
     let hands = [("Right hand", false), ("Left hand", true)];
     view! {

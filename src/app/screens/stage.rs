@@ -17,12 +17,12 @@ use crate::app::session::use_session;
 use crate::job::entry::{AreaId, Covering, What};
 use crate::job::fold::Cell;
 use crate::job::gate::{self, Hold};
-use crate::job::guide::{KEEP_BARE, KEEP_BARE_NOTE, MOVING, guide};
+use crate::job::guide::{Caution, KEEP_BARE, KEEP_BARE_NOTE, MOVING, guide};
 use crate::job::kinds::kind;
 use crate::job::stage::Stage;
 
 /// How many cautions stand open; the rest are one tap away on the same screen.
-const CAUTIONS_IN_VIEW: usize = 4;
+const CAUTIONS_IN_VIEW: usize = 3;
 
 /// A stage's screen.
 #[component]
@@ -49,21 +49,8 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
     view! {
         <Head title=stage.title().to_string() back=Route::Today back_word="Today" over=format!("Stage {} of 15", stage.number())/>
         <p class="aim">{g.aim}" "<strong data-id="stage-count">{count}"."</strong></p>
-        <section class="cautions" aria-label="Cautions">
-            {g.cautions.iter().take(CAUTIONS_IN_VIEW).map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
-            {move || hazards().iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
-            {(g.cautions.len() > CAUTIONS_IN_VIEW)
-                .then(|| {
-                    let more = &g.cautions[CAUTIONS_IN_VIEW..];
-                    view! {
-                        <details class="more">
-                            <summary>{format!("{} more cautions", more.len())}</summary>
-                            {more.iter().map(|c| view! { <p class="caution">{c.words}</p> }).collect_view()}
-                        </details>
-                    }
-                })}
-        </section>
         <Holds stage holds areas=open/>
+        <Cautions of_stage=g.cautions of_machine=Signal::derive(hazards)/>
         <section class="steps">
             <h2>"What to do"</h2>
             <ol>{g.steps.iter().map(|s| view! { <li>{*s}</li> }).collect_view()}</ol>
@@ -74,12 +61,12 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
             <p>{g.goes_wrong}</p>
         </details>
         <Tools stage/>
-        <Checks stage/>
         {if one_entry(stage) {
             view! { <AllExcept stage holds/> }.into_any()
         } else {
             view! { <AreaByArea stage/> }.into_any()
         }}
+        <Checks stage/>
         <KeepHere stage area=None bag=None/>
         {move || {
             (open.with(Vec::is_empty))
@@ -95,6 +82,27 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
                         })
                 })
         }}
+    }
+}
+
+/// What can hurt here, the gravest first; what the machine carried adds its own.
+#[component]
+fn Cautions(of_stage: &'static [Caution], of_machine: Signal<&'static [Caution]>) -> impl IntoView {
+    let (first, more) = of_stage.split_at(of_stage.len().min(CAUTIONS_IN_VIEW));
+    let lines = |all: &'static [Caution]| all.iter().map(|c| view! { <li>{c.words}</li> }).collect_view();
+    view! {
+        <section class="cautions" aria-label="Cautions">
+            <ul>{lines(first)} {move || lines(of_machine.get())}</ul>
+            {(!more.is_empty())
+                .then(|| {
+                    view! {
+                        <details>
+                            <summary>{format!("{} more cautions", more.len())}</summary>
+                            <ul>{lines(more)}</ul>
+                        </details>
+                    }
+                })}
+        </section>
     }
 }
 
@@ -154,8 +162,14 @@ fn Checks(stage: Stage) -> impl IntoView {
     let checks = guide(stage).checks;
     (!checks.is_empty()).then(|| {
         view! {
-            <section class="checks">
-                <h2>"Checks"</h2>
+            <details class="more checks">
+                <summary>
+                    {move || {
+                        let ticked = session
+                            .job(|j| checks.iter().filter(|c| j.ticks.contains(&(stage, c.id.to_string()))).count());
+                        format!("Checks: {ticked} of {} ticked", checks.len())
+                    }}
+                </summary>
                 <ul class="tickets">
                     {checks
                         .iter()
@@ -189,7 +203,7 @@ fn Checks(stage: Stage) -> impl IntoView {
                         })
                         .collect_view()}
                 </ul>
-            </section>
+            </details>
         }
     })
 }
@@ -222,7 +236,9 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
         (n, _) => format!("Done, except {n}"),
     };
     let done = move |_| {
-        session.write_with(What::Done { stage, areas: rest.get_untracked() }, None, move |_| except.set(Vec::new()));
+        session.write_with(What::Done { stage, areas: rest.get_untracked() }, None, move |_| {
+            except.try_set(Vec::new());
+        });
     };
     let apart = if stage == Stage::Dewax { "No wax found" } else { "Does not apply" };
     let skip = move |_| session.write(What::Skipped { stage, areas: rest.get_untracked(), reason: apart.into() });
@@ -316,6 +332,18 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
                     })
             }}
         </section>
+        {move || {
+            open.with(|o| o.first().copied())
+                .map(|id| {
+                    view! {
+                        <div class="main-action">
+                            <a class="button main" data-id="next-area" href=Route::StageArea(stage, id).address()>
+                                {move || session.job(|j| j.area_name(id).to_owned())}
+                            </a>
+                        </div>
+                    }
+                })
+        }}
     }
 }
 

@@ -12,8 +12,10 @@ use crate::app::session::use_session;
 use crate::job::stage::Stage;
 
 /// Every sum that has a screen: its address index, its name, what it answers.
-const LIST: [(usize, &str, &str); 2] =
-    [(0, "Mix", "Water and concentrate for a bucket"), (3, "Air and steel", "Is the steel dry enough against the dew point?")];
+const LIST: [(usize, &str, &str); 2] = [
+    (0, "Mix", "Water and concentrate for a bucket"),
+    (3, "Air and steel", "Is the steel dry enough against the dew point?"),
+];
 
 /// The list.
 #[component]

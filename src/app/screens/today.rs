@@ -4,8 +4,8 @@
 
 use leptos::prelude::*;
 
-use crate::app::parts::line::{StageLine, StageList};
 use crate::app::clocks::ClockRow;
+use crate::app::parts::line::{StageLine, StageList};
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::job::entry::Covering;

@@ -24,13 +24,13 @@ pub fn Welcome() -> impl IntoView {
     let jobs = move || session.heads.with(|h| !h.is_empty());
     view! {
         <h1 class="name">"Coatwalk"</h1>
-        <p class="lead">"Walks you round your machine: strip it, wash it, coat it against rust, and keep the record."</p>
+        <p class="lead">"Strip the machine, wash it, coat it against rust, and keep the record."</p>
         <p class="caution">
-            "Solvent, flame, hot water and hydraulics can hurt you. This app advises; it certifies nothing. Your safety data sheets, the machine's manual, local rules and licensed practice come first."
+            "Solvent, flame, hot water and hydraulics can hurt you. The app advises; it certifies nothing. Safety data sheets, the machine's manual, local rules and licensed practice come first."
         </p>
         {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
         {move || jobs().then(|| view! { <a class="button" href=Route::Jobs.address()>"Jobs on this phone"</a> })}
-        <div class="main-action two">
+        <div class="main-action two welcome">
             <a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a>
             <button type="button" class="main second" data-id="look-round" on:click=look>"Look round the example job"</button>
         </div>
