@@ -1,0 +1,1 @@
+#![cfg(not(target_arch = "wasm32"))]
