@@ -63,7 +63,7 @@ pub enum Kind {
 }
 
 /// A `uom` quantity Coatwalk can read and print.
-pub trait Quantity: Copy + 'static {
+pub trait Quantity: Copy + PartialEq + std::fmt::Debug + 'static {
     /// What it measures.
     const KIND: Kind;
     /// From the value in SI base units.

@@ -199,7 +199,7 @@ pub fn on_steel(jet: &Jet) -> Answer<JetOnSteel> {
 /// Time to go once over an area with a fan.
 ///
 /// # Errors
-/// An input outside its range; a fan of no width.
+/// An input outside its range, a fan of no width among them.
 ///
 /// ```
 /// use coatwalk::{sums::nozzle, units::*};
@@ -210,7 +210,7 @@ pub fn on_steel(jet: &Jet) -> Answer<JetOnSteel> {
 /// ```
 pub fn time_to_wash(area: Area, width: Length, speed: Velocity, overlap_percent: f64) -> Answer<Time> {
     let square_metres = Field::Area.take(area)?;
-    let width_mm = Field::StandOff.take(width)?;
+    let width_mm = Field::FanWidth.take(width)?;
     let speed = Field::WashSpeed.take(speed)?;
     let fresh = 1.0 - check(Field::Overlap, overlap_percent)? / 100.0;
     debug_assert!(SQUARE_METRE.get(area) > 0.0);

@@ -84,7 +84,6 @@ ranges! {
 
     Mass "mass" of(KILOGRAM), 0.000_001, 1_000_000.0;
     SpecificHeat "specific heat" of(JOULE_PER_KILOGRAM_KELVIN), 50.0, 10_000.0;
-    Density "density" of(KILOGRAM_PER_CUBIC_METRE), 1.0, 25_000.0;
     WarmArea "warmed area" of(SQUARE_METRE), 0.000_001, 100_000.0;
     FilmCoefficient "heat transfer" of(WATT_PER_SQUARE_METRE_KELVIN), 0.05, 100_000.0;
     Thickness "thickness" of(MILLIMETRE), 0.1, 2_000.0;
@@ -110,18 +109,19 @@ ranges! {
     BlendPart "part of a blend" None, 0.0, 1_000_000.0;
     VapourPercent "vapour in the air" of(PERCENT), 0.0, 100.0;
     Airflow "air flow" of(CUBIC_METRE_PER_HOUR), 0.0, 10_000_000.0;
-    Generation "vapour set free" of(CUBIC_METRE_PER_HOUR), 0.0, 1_000_000.0;
+    Generation "vapour set free" of(CUBIC_METRE_PER_HOUR), 0.0, 10_000_000.0;
     MixingFactor "mixing factor" None, 1.0, 20.0;
     Removal "share removed" of(PERCENT), 0.0, 99.999_999;
+    SprayTime "time of spraying" of(HOUR), 0.01, 1_000.0;
     SprayVolume "liquid sprayed" of(LITRE), 0.0, 10_000.0;
 
     ThreadDiameter "thread diameter" of(MILLIMETRE), 1.0, 160.0;
     Pitch "thread pitch" of(MILLIMETRE), 0.2, 8.0;
     ThreadsPerInch "threads per inch" None, 2.0, 80.0;
-    StressArea "stress area" of(SQUARE_MILLIMETRE), 0.1, 20_000.0;
+    StressArea "stress area" of(SQUARE_MILLIMETRE), 0.05, 25_000.0;
     ProofStress "proof stress" of(MEGAPASCAL), 50.0, 2_000.0;
     Preload "preload of proof" of(PERCENT), 1.0, 100.0;
-    ClampForce "clamp force" of(NEWTON), 0.1, 20_000_000.0;
+    ClampForce "clamp force" of(NEWTON), 0.01, 100_000_000.0;
     KFactor "torque factor K" None, 0.02, 1.0;
     ManualTorque "torque in the manual" of(NEWTON_METRE), 0.01, 100_000.0;
 
@@ -131,6 +131,7 @@ ranges! {
     WaterPressure "water pressure" of(BAR), 0.01, 5_000.0;
     Orifice "nozzle bore" of(MILLIMETRE), 0.05, 500.0;
     WaterDensity "density of the water" of(KILOGRAM_PER_CUBIC_METRE), 700.0, 1_500.0;
+    FanWidth "width of the fan" of(MILLIMETRE), 1.0, 20_000.0;
     WashSpeed "speed of the jet over the steel" of(METRE_PER_SECOND), 0.01, 10.0;
     Overlap "overlap" of(PERCENT), 0.0, 95.0;
 

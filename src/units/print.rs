@@ -1,6 +1,6 @@
 //! Prints what a person chose, rounded to what his tool can hold.
 
-use super::{Quantity, Unit};
+use super::{Kind, Quantity, Unit};
 
 /// How finely a figure is shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -98,8 +98,10 @@ impl<Q: Quantity> Unit<Q> {
     pub fn print(self, quantity: Q) -> String {
         let value = self.get(quantity);
         let mut step = self.def().step;
+        // A thermometer reads tenths near zero as anywhere else.
+        let scale = matches!(Q::KIND, Kind::Temperature | Kind::TemperatureDifference);
         for _ in 0..2 {
-            if value != 0.0 && value.abs() < 9.5 * step.size() {
+            if !scale && value != 0.0 && value.abs() < 9.5 * step.size() {
                 step = step.finer();
             }
         }

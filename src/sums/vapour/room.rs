@@ -238,7 +238,7 @@ pub fn course(spraying: &Spraying) -> Answer<Course> {
     let lel = check(Field::Lel, spraying.blend.lel_percent)?;
     let per_liquid = check(Field::VapourRatio, spraying.blend.vapour_per_liquid)?;
     let litres = Field::SprayVolume.take(spraying.liquid)?;
-    let over = Field::HeatTime.take(spraying.over)?;
+    let over = Field::SprayTime.take(spraying.over)?;
     let source = CUBIC_METRE_PER_HOUR.of(litres / 1000.0 * per_liquid / over);
     let none = CUBIC_METRE_PER_HOUR.of(0.0);
     let room = &spraying.room;
