@@ -45,7 +45,7 @@ async fn missing(phone: &Phone, acknowledged: &BTreeSet<String>) -> BTreeSet<Str
             last = (shown.len(), Instant::now());
         }
         // Lost means: the list has long stopped growing, and they are still not in it.
-        if missing.is_empty() || last.1.elapsed() > Duration::from_secs(4) || start.elapsed() > PATIENCE {
+        if missing.is_empty() || last.1.elapsed() > Duration::from_secs(8) || start.elapsed() > PATIENCE {
             return missing;
         }
         tokio::time::sleep(Duration::from_millis(50)).await;

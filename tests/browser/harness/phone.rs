@@ -48,6 +48,7 @@ impl fmt::Display for Engine {
 pub struct Phone {
     pub engine: Engine,
     profile: PathBuf,
+    notifying: String,
     session: Option<WebDriver>,
     // Dropped after the session: the driver first, then the screen it draws on.
     driver: Option<Owned>,
@@ -58,9 +59,16 @@ pub struct Phone {
 impl Phone {
     /// Starts the engine on `profile`, which keeps everything the browser stores.
     pub async fn start(engine: Engine, profile: &Path) -> Self {
+        Self::start_notifying(engine, profile, "").await
+    }
+
+    /// The same, with the app at `url` allowed to notify in the WebKit host, which has to know at its start.
+    pub async fn start_notifying(engine: Engine, profile: &Path, url: &str) -> Self {
         let (screen, display) = if engine == Engine::WebKit { own_screen() } else { (None, None) };
-        let mut phone =
-            Self { engine, profile: profile.to_owned(), session: None, driver: None, _screen: screen, display };
+        // The origin alone: scheme, two slashes and host.
+        let notifying = url.splitn(4, '/').take(3).collect::<Vec<_>>().join("/");
+        let profile = profile.to_owned();
+        let mut phone = Self { engine, profile, notifying, session: None, driver: None, _screen: screen, display };
         phone.start_browser().await;
         phone
     }
@@ -150,7 +158,7 @@ impl Phone {
                     "webkitgtk:browserOptions",
                     json!({
                         "binary": beside("webkit_host.py"),
-                        "args": [format!("--profile={profile}"), format!("--size={WIDTH}x{HEIGHT}")],
+                        "args": [format!("--profile={profile}"), format!("--size={WIDTH}x{HEIGHT}"), format!("--notify={}", self.notifying)],
                     }),
                 );
             }

@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 use serde_json::{Value, json};
 use thirtyfour::prelude::*;
 
-use super::{PATIENCE, Phone};
+use super::{Engine, PATIENCE, Phone};
 
 fn selector(what: &str) -> String {
     let plain = what.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_');
@@ -174,6 +174,15 @@ impl Phone {
 
     pub async fn turn_to(&self, tab: &WindowHandle) {
         self.session().switch_to_window(tab.clone()).await.unwrap();
+    }
+
+    /// Answers a permission question beforehand with yes, such as `notifications` or `persistent-storage`. Only Chromium
+    /// needs it: Firefox is told by preferences, the WebKit host at its start.
+    pub async fn permit(&self, name: &str) {
+        if self.engine == Engine::Chromium {
+            let permission = json!({ "permission": { "name": name }, "setting": "granted" });
+            self.session().cdp().send_raw("Browser.setPermission", permission).await.unwrap();
+        }
     }
 
     /// Waits until the whole app is stored for a start without signal.
