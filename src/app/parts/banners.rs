@@ -20,7 +20,7 @@ pub fn Banners() -> impl IntoView {
         let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
     };
     view! {
-        {move || demo.get().then(|| view! { <p class="banner demo">"Example job. All of it is invented."</p> })}
+        {move || demo.get().then(|| view! { <p class="banner demo">"Example job: all of it invented"</p> })}
         {move || {
             session
                 .read_only

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use super::field::{Draft, Field};
 use crate::app::route::Route;
 use crate::app::session::use_session;
+use crate::device::window;
 use crate::job::entry::{AreaId, What};
 use crate::job::gate::{Hold, Remedy, Weight};
 use crate::job::stage::Stage;
@@ -72,6 +73,14 @@ fn SafetyHold(stage: Stage, hold: Option<Hold>) -> impl IntoView {
     .into_any()
 }
 
+/// Brings the fields of the reading into view: they stand on the same screen.
+fn show_reading() {
+    let found = window().document().and_then(|d| d.query_selector("[data-id=reading]").ok().flatten());
+    if let Some(section) = found {
+        section.scroll_into_view();
+    }
+}
+
 #[component]
 fn QualityHold(
     stage: Stage,
@@ -117,6 +126,10 @@ fn QualityHold(
         <div class="ticket hold" data-state="blocked" data-weight="quality" data-gate=gate>
             <p class="hold-words"><strong>"Not yet, "</strong>"because "{because}"."</p>
             <div class="row">
+                {move || {
+                    let wants = hold.with(|h| h.as_ref().is_some_and(|h| h.remedy == Remedy::Reading));
+                    wants.then(|| view! { <button type="button" data-id="take-reading" on:click=move |_| show_reading()>"Take a reading"</button> })
+                }}
                 {move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> })}
                 {move || {
                     (!opened.get())

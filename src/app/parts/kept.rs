@@ -10,7 +10,7 @@ use web_sys::HtmlInputElement;
 
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
-use crate::device::photo;
+use crate::device::{photo, seen};
 use crate::job::entry::{AreaId, What};
 use crate::job::fold::{Keep, Kept};
 use crate::job::stage::Stage;
@@ -175,13 +175,21 @@ pub fn KeptList(of: Signal<Of>) -> impl IntoView {
 pub fn Shown(photo: Uuid) -> impl IntoView {
     let session = use_session();
     let url = RwSignal::new(None::<String>);
-    spawn_local(async move {
-        if let Some((mime, bytes)) = session.picture(photo).await {
-            let made = photo::show(&mime, &bytes);
-            // The screen may be gone by now.
-            if url.try_set(made.clone()).is_some() {
-                made.iter().for_each(|u| photo::forget(u));
+    let place = NodeRef::<leptos::html::Span>::new();
+    let read = move || {
+        spawn_local(async move {
+            if let Some((mime, bytes)) = session.picture(photo).await {
+                let made = photo::show(&mime, &bytes);
+                // The screen may be gone by now.
+                if url.try_set(made.clone()).is_some() {
+                    made.iter().for_each(|u| photo::forget(u));
+                }
             }
+        });
+    };
+    Effect::new(move || {
+        if let Some(place) = place.get() {
+            seen::once(&place, read);
         }
     });
     on_cleanup(move || {
@@ -190,9 +198,10 @@ pub fn Shown(photo: Uuid) -> impl IntoView {
         }
     });
     view! {
-        {move || match url.get() {
-            Some(u) => view! { <img class="photo" src=u alt="Photo" data-photo=photo.to_string()/> }.into_any(),
-            None => view! { <span class="photo photo-wait"></span> }.into_any(),
-        }}
+        <span class="photo-place" node_ref=place>
+            {move || {
+                url.get().map(|u| view! { <img class="photo" src=u alt="Photo" decoding="async" data-photo=photo.to_string()/> })
+            }}
+        </span>
     }
 }

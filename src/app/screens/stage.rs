@@ -37,8 +37,8 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
     let count = move || {
         let n = session.job(|j| j.count(stage));
         match n.open {
-            0 => "settled".to_string(),
-            o if o == n.total() => format!("open on all {o} areas"),
+            0 => "Settled".to_string(),
+            o if o == n.total() => format!("Open on all {o} areas"),
             o => format!("{o} of {} areas to go", n.total()),
         }
     };
@@ -338,7 +338,7 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
                     view! {
                         <div class="main-action">
                             <a class="button main" data-id="next-area" href=Route::StageArea(stage, id).address()>
-                                {move || session.job(|j| j.area_name(id).to_owned())}
+                                "Next: "{move || session.job(|j| j.area_name(id).to_owned())}
                             </a>
                         </div>
                     }

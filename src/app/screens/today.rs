@@ -106,7 +106,7 @@ pub fn Today() -> impl IntoView {
                     </section>
                     <OnNow/>
                     <div class="main-action">
-                        <a class="button main" data-id="go" href=Route::Stage(s).address()>{s.title()}</a>
+                        <a class="button main" data-id="go" href=Route::Stage(s).address()>"Go on: "{s.title()}</a>
                     </div>
                 }
                     .into_any()
