@@ -224,6 +224,12 @@ impl Entry {
     }
 }
 
+/// A number as entries keep it: to six decimals. So it has few enough digits to read back as the very same number
+/// from JSON, with any reader.
+pub fn tidy(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
+}
+
 /// Just enough of a line to see its version.
 #[derive(Deserialize)]
 struct Stamp {

@@ -132,7 +132,7 @@ pub fn parse<Q: Quantity>(text: &str, default: Unit<Q>, gallons: Option<Gallons>
 }
 
 fn unit<Q: Quantity>(typed: &str, gallons: Option<Gallons>, default: Unit<Q>) -> Result<Unit<Q>, ParseError> {
-    let words: Vec<String> = typed.split_whitespace().map(str::to_lowercase).collect();
+    let words: Vec<String> = typed.split_whitespace().map(str::to_ascii_lowercase).collect();
     let plain = words.join(" ");
     let plain = plain.strip_suffix('.').unwrap_or(&plain);
     if let Some(unit) = Unit::<Q>::all().find(|u| u.def().spellings.contains(&plain)) {

@@ -1,6 +1,8 @@
 //! What has to be said above any screen: example data, what was not saved, what stood against the last tap, and undo.
 
 use leptos::prelude::*;
+
+use crate::app::parts::live::live;
 use wasm_bindgen::prelude::*;
 
 use crate::app::session::use_session;
@@ -20,14 +22,14 @@ pub fn Banners() -> impl IntoView {
         let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
     };
     view! {
-        {move || demo.get().then(|| view! { <p class="banner demo">"Example job: all of it invented"</p> })}
-        {move || {
+        {live(move || demo.get().then(|| view! { <p class="banner demo">"Example job: all of it invented"</p> }))}
+        {live(move || {
             session
                 .read_only
                 .get()
                 .then(|| view! { <p class="banner stop" role="alert">"A newer Coatwalk has written here. This one only reads. Reload to get the newer one."</p> })
-        }}
-        {move || {
+        })}
+        {live(move || {
             let unsaved = session.unsaved.get();
             (!unsaved.is_empty()).then(|| {
                 let why = unsaved[0].why.words();
@@ -45,15 +47,15 @@ pub fn Banners() -> impl IntoView {
                     </section>
                 }
             })
-        }}
-        {move || {
+        })}
+        {live(move || {
             session
                 .refused
                 .get()
                 .map(|why| view! { <p class="banner wait" role="alert" data-id="refused">{why}</p> })
-        }}
+        })}
         <div class="undo-place" role="status" aria-live="polite">
-            {move || {
+            {live(move || {
                 saved()
                     .map(|(id, head)| {
                         view! {
@@ -63,7 +65,7 @@ pub fn Banners() -> impl IntoView {
                             </div>
                         }
                     })
-            }}
+            })}
         </div>
         <Offline/>
     }
@@ -82,7 +84,7 @@ fn Offline() -> impl IntoView {
         let _ = crate::device::call(&w, "coatwalkTakeUpdate", &js_sys::Array::new());
     };
     view! {
-        {move || {
+        {live(move || {
             (ready.get() && !session.prefs.with(|p| p.told_ready))
                 .then(|| {
                     view! {
@@ -94,8 +96,8 @@ fn Offline() -> impl IntoView {
                         </p>
                     }
                 })
-        }}
-        {move || {
+        })}
+        {live(move || {
             waiting
                 .get()
                 .then(|| {
@@ -106,7 +108,7 @@ fn Offline() -> impl IntoView {
                         </p>
                     }
                 })
-        }}
+        })}
     }
 }
 

@@ -4,6 +4,8 @@
 
 use leptos::prelude::*;
 
+use crate::app::parts::live::live;
+
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
 use crate::job::entry::{Covering, What};
@@ -45,7 +47,7 @@ pub fn Coverings(
             let put = move |place: String| session.write(What::CoverOn { cover: sort, area: None, place });
             view! {
                 <section class="coverings" data-sort=sort.title()>
-                    <h2>{sort.title()}<span class="count">{move || format!("{} on", on())}</span></h2>
+                    <h2>{sort.title()}<span class="count">{live(move || format!("{} on", on()))}</span></h2>
                     <ul class="tickets">
                         <For each=on_now key=|c| c.id let:c>
                             <li class="ticket" data-state="hand">
@@ -66,7 +68,7 @@ pub fn Coverings(
                             view! {
                                 <p class="quiet">"Tap what is on now:"</p>
                                 <div class="chips">
-                                    {move || {
+                                    {live(move || {
                                         fresh()
                                             .into_iter()
                                             .map(|p| {
@@ -77,10 +79,10 @@ pub fn Coverings(
                                                 }
                                             })
                                             .collect_view()
-                                    }}
+                                    })}
                                 </div>
                                 <div class="field-with-button">
-                                    <Field label="Another place" id=format!("cover-{}", sort.title().to_lowercase()) draft=own/>
+                                    <Field label="Another place" id=format!("cover-{}", sort.title().to_ascii_lowercase()) draft=own/>
                                     <button
                                         type="button"
                                         data-id="cover-on-own"

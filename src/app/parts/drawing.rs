@@ -2,6 +2,7 @@
 //!
 //! May use: the kinds' shapes. Must not: know how a stage is judged.
 
+use crate::app::parts::live::{live, said};
 use leptos::prelude::*;
 use leptos::svg;
 
@@ -42,7 +43,7 @@ pub fn MachineDrawing(
     let session = use_session();
     let machine = Memo::new(move |_| session.job(|j| j.machine.clone()));
     let here = move |of: &str| session.job(|j| j.areas().find(|a| a.of == of).map(|a| (a.id, a.name.clone())));
-    move || {
+    live(move || {
         let k = kind(&machine.get())?;
         let areas = k
             .back_to_front()
@@ -57,8 +58,8 @@ pub fn MachineDrawing(
                 };
                 let name = move || there.get().map(|(_, n)| n).unwrap_or_default();
                 view! {
-                    <g class="part" data-tone=state data-area=a.id on:click=tap>
-                        <title>{name}</title>
+                    <g class="part" data-tone=said(state) data-area=a.id on:click=tap>
+                        <title>{live(name)}</title>
                         {shapes(a.shape)}
                         {sign(a, k)}
                     </g>
@@ -66,7 +67,7 @@ pub fn MachineDrawing(
             })
             .collect_view();
         Some(frame(k, areas))
-    }
+    })
 }
 
 /// A kind as it is offered: no states, nothing to tap.

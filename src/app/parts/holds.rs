@@ -2,6 +2,7 @@
 //!
 //! May use: the gates. Must not: decide which way past there is; the gate's weight does.
 
+use crate::app::parts::live::live;
 use leptos::prelude::*;
 
 use super::field::{Draft, Field};
@@ -31,14 +32,14 @@ pub fn Holds(
     let hold = move |gate: &'static str| holds.with(|h| h.iter().find(|h| h.gate == gate).cloned());
     view! {
         <section class="holds" data-id="holds" aria-label="What stands against it">
-            {move || match safety() {
+            {live(move || match safety() {
                 0 => None,
                 n => Some(view! {
                     <h2 class="holds-head" data-id="safety-left">
                         {if n == 1 { "Make safe: the last point".to_string() } else { format!("Make safe: {n} points to go") }}
                     </h2>
                 }),
-            }}
+            })}
             <For each=keys key=|k| k.0 let:key>
                 {match key.1 {
                     Weight::Safety => view! { <SafetyHold stage hold=hold(key.0)/> }.into_any(),
@@ -124,23 +125,23 @@ fn QualityHold(
     };
     view! {
         <div class="ticket hold" data-state="blocked" data-weight="quality" data-gate=gate>
-            <p class="hold-words"><strong>"Not yet, "</strong>"because "{because}"."</p>
+            <p class="hold-words"><strong>"Not yet, "</strong>"because "{live(because)}"."</p>
             <div class="row">
-                {move || {
+                {live(move || {
                     let wants = hold.with(|h| h.as_ref().is_some_and(|h| h.remedy == Remedy::Reading));
                     wants.then(|| view! { <button type="button" data-id="take-reading" on:click=move |_| show_reading()>"Take a reading"</button> })
-                }}
-                {move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> })}
-                {move || {
+                })}
+                {live(move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> }))}
+                {live(move || {
                     (!opened.get())
                         .then(|| {
                             view! {
                                 <button type="button" data-id="go-on" on:click=move |_| opened.set(true)>"Go on anyway"</button>
                             }
                         })
-                }}
+                })}
             </div>
-            {move || {
+            {live(move || {
                 opened
                     .get()
                     .then(|| {
@@ -153,7 +154,7 @@ fn QualityHold(
                             <button type="button" class="work" data-id="go-on-confirm" on:click=go_on>"Go on, and keep the reason"</button>
                         }
                     })
-            }}
+            })}
         </div>
     }
 }

@@ -3,6 +3,8 @@
 //! May use: the session, the phone's camera through a file field. Must not: keep a file as the camera wrote it.
 
 use leptos::prelude::*;
+
+use crate::app::parts::live::live;
 use uuid::Uuid;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -84,7 +86,7 @@ pub fn PhotoButton(
             <svg viewBox="0 0 24 24" class="sign" aria-hidden="true">
                 <path d="M3 7h5l2-3h4l2 3h5v13H3zM12 17a4 4 0 1 0-.1 0"/>
             </svg>
-            {move || if busy.get() > 0 { "Keeping the photo" } else { "Photo" }}
+            {live(move || if busy.get() > 0 { "Keeping the photo" } else { "Photo" })}
             <input
                 type="file"
                 accept="image/*"
@@ -95,7 +97,7 @@ pub fn PhotoButton(
                 on:change=picked
             />
         </label>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert" data-id="photo-error">{t}</p> })}
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert" data-id="photo-error">{t}</p> }))}
     }
 }
 
@@ -199,9 +201,9 @@ pub fn Shown(photo: Uuid) -> impl IntoView {
     });
     view! {
         <span class="photo-place" node_ref=place>
-            {move || {
+            {live(move || {
                 url.get().map(|u| view! { <img class="photo" src=u alt="Photo" decoding="async" data-photo=photo.to_string()/> })
-            }}
+            })}
         </span>
     }
 }

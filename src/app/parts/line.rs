@@ -1,5 +1,6 @@
 //! The fifteen stages as ticks on one line, the one in hand opened.
 
+use crate::app::parts::live::{live, said};
 use leptos::prelude::*;
 
 use crate::app::route::Route;
@@ -28,7 +29,7 @@ pub fn StageLine() -> impl IntoView {
     });
     view! {
         <ol class="stage-line" aria-label="Stages">
-            {move || {
+            {live(move || {
                 states
                     .get()
                     .into_iter()
@@ -47,7 +48,7 @@ pub fn StageLine() -> impl IntoView {
                         }
                     })
                     .collect_view()
-            }}
+            })}
         </ol>
     }
 }
@@ -82,9 +83,9 @@ pub fn StageList() -> impl IntoView {
                     };
                     view! {
                         <li>
-                            <a class="ticket" data-state=state href=Route::Stage(s).address()>
+                            <a class="ticket" data-state=said(state) href=Route::Stage(s).address()>
                                 <span class="ticket-name">{s.number()}" "{s.title()}</span>
-                                <span class="ticket-word">{word}</span>
+                                <span class="ticket-word">{live(word)}</span>
                             </a>
                         </li>
                     }

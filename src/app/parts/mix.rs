@@ -4,10 +4,12 @@
 
 use leptos::prelude::*;
 
+use crate::app::parts::live::live;
+
 use super::ask::{Units, number, read, wrong};
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
-use crate::job::entry::What;
+use crate::job::entry::{What, tidy};
 use crate::job::stage::Stage;
 use crate::sums::dilution::{self, Mix, MixRatio};
 use crate::sums::range;
@@ -46,8 +48,8 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
             session.write(What::Mixed {
                 stage,
                 product: product.into(),
-                water_parts: m.ratio.water_parts(),
-                concentrate_parts: m.ratio.concentrate_parts(),
+                water_parts: tidy(m.ratio.water_parts()),
+                concentrate_parts: tidy(m.ratio.concentrate_parts()),
                 water_ml: MILLILITRE.get(m.water).round(),
                 concentrate_ml: MILLILITRE.get(m.concentrate).round(),
             });
@@ -81,10 +83,10 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
                 error=wrong(fill, asked)
                 hint="Or with its own unit: 2 us gal, 1.5 imp gal"
             />
-            {move || mix.get().map(|m| view! { <MixShown mix=m units=units.get()/> })}
+            {live(move || mix.get().map(|m| view! { <MixShown mix=m units=units.get()/> }))}
             <p class="quiet">"The start ratio is a default. Your product's sheet wins. Gloves and goggles; water first."</p>
             <button type="button" class="work" data-id="mix-log" on:click=log>"Mixed: put it in the record"</button>
-            {move || {
+            {live(move || {
                 let (n, ml) = logged();
                 (n > 0)
                     .then(|| {
@@ -95,7 +97,7 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
                             </p>
                         }
                     })
-            }}
+            })}
         </section>
     }
 }

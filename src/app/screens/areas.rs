@@ -1,6 +1,8 @@
 //! The machine's list of areas: rename, add, leave out.
 
 use leptos::prelude::*;
+
+use crate::app::parts::live::live;
 use uuid::Uuid;
 
 use crate::app::parts::field::{Draft, Field};
@@ -69,7 +71,7 @@ fn AreaLine(id: AreaId, name: String) -> impl IntoView {
     view! {
         <li class="ticket" data-state="open" data-area=id.0.to_string()>
             <span class="ticket-name">{name}</span>
-            {move || {
+            {live(move || {
                 if changing.get() {
                     view! {
                         <div class="row">
@@ -89,7 +91,7 @@ fn AreaLine(id: AreaId, name: String) -> impl IntoView {
                     }
                         .into_any()
                 }
-            }}
+            })}
         </li>
     }
 }

@@ -2,7 +2,9 @@
 //!
 //! May use: the job, the gates. Must not: decide the order; the gates do.
 
+use crate::app::parts::live::live;
 use leptos::prelude::*;
+
 use uuid::Uuid;
 
 use crate::app::parts::head::Head;
@@ -28,12 +30,12 @@ pub fn Bags() -> impl IntoView {
             <h1>"Bags"</h1>
         </header>
         <p class="aim">
-            {move || match (none(), full()) {
+            {live(move || match (none(), full()) {
                 (true, _) => "One bag for each part that comes off. The app gives the number; you write it on the bag.".to_string(),
                 (_, 0) => "All bags are back.".to_string(),
                 (_, 1) => "1 bag to go back.".to_string(),
                 (_, n) => format!("{n} bags to go back, the last one filled first."),
-            }}
+            })}
         </p>
         <BagList/>
         <div class="main-action"><a class="button main" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a></div>
@@ -95,14 +97,14 @@ pub fn BagsHere(stage: Stage) -> impl IntoView {
 pub fn BagScreen(bag: Uuid) -> impl IntoView {
     let session = use_session();
     let it = Memo::new(move |_| session.job(|j| j.bags.iter().find(|b| b.id == bag).cloned()));
-    move || match it.get() {
+    live(move || match it.get() {
         None => view! {
             <Head title="No such bag" back=Route::Bags back_word="Bags"/>
             <p>"This bag is not in the job that is open."</p>
         }
         .into_any(),
         Some(b) => view! { <OneBag b/> }.into_any(),
-    }
+    })
 }
 
 #[component]
@@ -127,7 +129,7 @@ fn OneBag(b: Bag) -> impl IntoView {
         {(!b.put.is_empty()).then(|| view! { <p>"Part is at: "<strong>{b.put.clone()}</strong></p> })}
         <KeptList of=Signal::derive(move || Of { stage: None, area: None, bag: Some(id) })/>
         <PhotoButton stage=if back { Stage::Refit } else { Stage::TakeOff } area=Some(area) bag=Some(id)/>
-        {move || due.get().then(|| view! { <Holds stage=Stage::Refit holds areas/> })}
+        {live(move || due.get().then(|| view! { <Holds stage=Stage::Refit holds areas/> }))}
         {if back {
             view! { <p class="ticket" data-state="done">"Back on the machine."</p> }.into_any()
         } else {

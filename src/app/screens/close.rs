@@ -4,6 +4,8 @@
 
 use leptos::prelude::*;
 
+use crate::app::parts::live::live;
+
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
 use crate::app::route::Route;
@@ -30,13 +32,13 @@ pub fn Close() -> impl IntoView {
     };
     view! {
         <Head title="Close the job" back=Route::Record back_word="Record"/>
-        {move || {
+        {live(move || {
             if open.with(Vec::is_empty) {
                 view! { <p class="aim" data-id="nothing-open">"Nothing is open: no bag full, no cover, paper or foil on."</p> }.into_any()
             } else {
                 view! { <p class="aim">"Still open. Put it right, or say why it stays so."</p> }.into_any()
             }
-        }}
+        })}
         <ul class="tickets">
             <For each=move || open.get() key=|p| p.clone() let:p>
                 {

@@ -1,6 +1,8 @@
 //! The jobs on this phone.
 
 use leptos::prelude::*;
+
+use crate::app::parts::live::live;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::parts::head::Head;
@@ -24,7 +26,7 @@ pub fn Jobs() -> impl IntoView {
     };
     view! {
         <Head title="Jobs" back=Route::Today back_word="Today"/>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <ul class="tickets">
             <For each=move || session.heads.get() key=|h| (h.job, h.last) let:h>
                 <li>

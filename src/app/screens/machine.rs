@@ -2,6 +2,7 @@
 //!
 //! May use: the job, the kinds. Must not: hold a rule.
 
+use crate::app::parts::live::{live, said};
 use leptos::prelude::*;
 
 use super::stage::{state, word};
@@ -31,8 +32,8 @@ pub fn Machine() -> impl IntoView {
     let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
     let name = move || session.job(|j| kind(&j.machine).map_or(String::new(), |k| k.name.to_string()));
     view! {
-        <header class="head"><p class="over">{name}</p><h1>{move || session.job(|j| j.name.clone())}</h1></header>
-        <p class="aim">"Stage in hand: "<strong>{move || stage.get().title()}</strong></p>
+        <header class="head"><p class="over">{live(name)}</p><h1>{live(move || session.job(|j| j.name.clone()))}</h1></header>
+        <p class="aim">"Stage in hand: "<strong>{live(move || stage.get().title())}</strong></p>
         <MachineDrawing tone/>
         <p class="quiet">"Front is left. Ticked: done. Struck through: left out. Boxes below: inside, unseen."</p>
         <ul class="tickets">
@@ -41,11 +42,11 @@ pub fn Machine() -> impl IntoView {
                     <a
                         class="ticket"
                         href=Route::Area(id).address()
-                        data-state=move || session.job(|j| j.area(id).map_or("open", |a| state(a.cell(stage.get()))))
+                        data-state=said(move || session.job(|j| j.area(id).map_or("open", |a| state(a.cell(stage.get())))))
                     >
-                        <span class="ticket-name">{move || session.job(|j| j.area_name(id).to_owned())}</span>
+                        <span class="ticket-name">{live(move || session.job(|j| j.area_name(id).to_owned()))}</span>
                         <span class="ticket-word">
-                            {move || session.job(|j| j.area(id).map_or(String::new(), |a| word(a.cell(stage.get()))))}
+                            {live(move || session.job(|j| j.area(id).map_or(String::new(), |a| word(a.cell(stage.get())))))}
                         </span>
                     </a>
                 </li>
@@ -63,7 +64,7 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
     let of_kind = move || session.job(|j| kind(&j.machine)?.area(&j.area(area)?.of));
     view! {
         <Head title=name back=Route::Machine back_word="Machine"/>
-        {move || {
+        {live(move || {
             of_kind()
                 .filter(|a| !a.bare.is_empty())
                 .map(|a| {
@@ -74,7 +75,7 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
                         </section>
                     }
                 })
-        }}
+        })}
         <h2>"Stages"</h2>
         <ul class="tickets">
             {Stage::ALL
@@ -85,9 +86,9 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
                     });
                     view! {
                         <li>
-                            <a class="ticket" href=Route::StageArea(s, area).address() data-state=move || state(&cell.get())>
+                            <a class="ticket" href=Route::StageArea(s, area).address() data-state=said(move || state(&cell.get()))>
                                 <span class="ticket-name">{s.number()}" "{s.title()}</span>
-                                <span class="ticket-word">{move || word(&cell.get())}</span>
+                                <span class="ticket-word">{live(move || word(&cell.get()))}</span>
                             </a>
                         </li>
                     }

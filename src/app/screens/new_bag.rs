@@ -2,6 +2,7 @@
 //!
 //! May use: the job. Must not: give numbers out; the job does.
 
+use crate::app::parts::live::{live, said};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -9,7 +10,7 @@ use crate::app::parts::head::Head;
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::app::shell::go;
-use crate::job::entry::{AreaId, Fastener, What};
+use crate::job::entry::{AreaId, Fastener, What, tidy};
 use crate::job::kinds::kind;
 use crate::units::{self, MILLIMETRE};
 
@@ -57,7 +58,7 @@ impl Line {
             let typed = units::parse(&length, MILLIMETRE, None).map_err(|e| ("length", format!("{e}.")))?;
             let mm = MILLIMETRE.get(typed.quantity());
             let fits = (1.0..=LONGEST_MM).contains(&mm);
-            Some(fits.then_some(mm).ok_or(("length", format!("A length from 1 to {LONGEST_MM} mm.")))?)
+            Some(fits.then_some(tidy(mm)).ok_or(("length", format!("A length from 1 to {LONGEST_MM} mm.")))?)
         };
         Ok(Fastener { size, length_mm, count })
     }
@@ -115,7 +116,7 @@ pub fn NewBag() -> impl IntoView {
     };
     view! {
         <Head title="Fill a bag" back=Route::Bags back_word="Bags"/>
-        <p class="bag-number" data-id="bag-number"><span class="quiet">"Write on it"</span>{move || number.get()}</p>
+        <p class="bag-number" data-id="bag-number"><span class="quiet">"Write on it"</span>{live(move || number.get())}</p>
         <fieldset>
             <legend>"Where does the part sit?"</legend>
             <div class="chips">
@@ -123,12 +124,12 @@ pub fn NewBag() -> impl IntoView {
                     <AreaChip id=a.0 name=a.1.clone() area/>
                 </For>
             </div>
-            {move || {
+            {live(move || {
                 (asked.get() && picked().is_none())
                     .then(|| view! { <p class="bad" data-id="field-error">"Tap the area where the part sits."</p> })
-            }}
+            })}
         </fieldset>
-        {move || {
+        {live(move || {
             let all = usual();
             (!all.is_empty())
                 .then(|| {
@@ -141,10 +142,10 @@ pub fn NewBag() -> impl IntoView {
                         </div>
                     }
                 })
-        }}
+        })}
         <Field label="Part" id="bag-part" draft=part error=part_error hint="For example: left lamp"/>
         <h2>"Fasteners"</h2>
-        {move || {
+        {live(move || {
             lines
                 .get()
                 .into_iter()
@@ -152,11 +153,11 @@ pub fn NewBag() -> impl IntoView {
                 .enumerate()
                 .map(|(i, l)| view! { <FastenerLine i l asked/> })
                 .collect_view()
-        }}
-        {move || {
+        })}
+        {live(move || {
             (shown.get() < 5)
                 .then(|| view! { <button type="button" data-id="more-fasteners" on:click=move |_| shown.update(|n| *n += 1)>"Another sort"</button> })
-        }}
+        })}
         <Field label="Where did you put the part down?" id="bag-put" draft=put hint="For example: left shelf, on cardboard"/>
         <div class="main-action"><button type="button" class="main" data-id="bag-fill" on:click=fill>"Bag is filled"</button></div>
     }
@@ -170,7 +171,7 @@ fn AreaChip(id: AreaId, name: String, area: Draft) -> impl IntoView {
             type="button"
             class="chip"
             data-area=id.0.to_string()
-            aria-pressed=move || on().to_string()
+            aria-pressed=said(move || on().to_string())
             on:click=move |_| area.set(id.0.to_string())
         >
             {name}

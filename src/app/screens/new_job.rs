@@ -1,7 +1,9 @@
 //! Opening a job: the kind of machine, a name, its areas.
 
+use crate::app::parts::live::{live, said};
 use chrono::Utc;
 use leptos::prelude::*;
+
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -25,10 +27,10 @@ const LONGEST_NAME: usize = 80;
 pub fn NewJob() -> impl IntoView {
     let picked = RwSignal::new(None::<&'static str>);
     view! {
-        {move || match picked.get().and_then(kind) {
+        {live(move || match picked.get().and_then(kind) {
             None => view! { <PickKind picked/> }.into_any(),
             Some(k) => view! { <NameIt k picked/> }.into_any(),
-        }}
+        })}
     }
 }
 
@@ -130,19 +132,19 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
                             <button
                                 type="button"
                                 class="ticket"
-                                data-state=move || if out() { "skipped" } else { "open" }
-                                aria-pressed=move || if out() { "false" } else { "true" }
+                                data-state=said(move || if out() { "skipped" } else { "open" })
+                                aria-pressed=said(move || if out() { "false" } else { "true" })
                                 on:click=move |_| flip(a.id)
                             >
                                 <span class="ticket-name">{a.name}</span>
-                                <span class="ticket-word">{move || if out() { "left out" } else { "in" }}</span>
+                                <span class="ticket-word">{live(move || if out() { "left out" } else { "in" })}</span>
                             </button>
                         </li>
                     }
                 })
                 .collect_view()}
         </ul>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <div class="main-action"><button type="button" class="main" data-id="open-job" on:click=open>"Open the job"</button></div>
     }
 }

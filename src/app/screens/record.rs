@@ -2,7 +2,9 @@
 //!
 //! May use: the log, [`tell`]. Must not: change what the log says.
 
+use crate::app::parts::live::live;
 use leptos::prelude::*;
+
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::clocks::local;
@@ -61,7 +63,7 @@ pub fn Record() -> impl IntoView {
                 </li>
             </For>
         </ol>
-        {move || {
+        {live(move || {
             (total() > shown.get())
                 .then(|| {
                     view! {
@@ -70,7 +72,7 @@ pub fn Record() -> impl IntoView {
                         </button>
                     }
                 })
-        }}
+        })}
     }
 }
 
@@ -85,12 +87,12 @@ fn Kept() -> impl IntoView {
     });
     view! {
         <p class="quiet" data-id="stays">
-            {move || match session.stays.get() {
+            {live(move || match session.stays.get() {
                 Stays::Yes => "The browser will not clear this on its own.",
                 Stays::Maybe => "The browser may clear this when the phone runs short of room. Save the log as a file.",
                 Stays::Unknown => "The browser has not said whether it keeps this for good. Save the log as a file.",
-            }}
-            {move || room.get().map(|(used, _)| format!(" Used: {:.1} MB.", used / 1e6))}
+            })}
+            {live(move || room.get().map(|(used, _)| format!(" Used: {:.1} MB.", used / 1e6)))}
         </p>
     }
 }
@@ -106,7 +108,7 @@ fn Problems() -> impl IntoView {
             unread.chain(odd).collect::<Vec<_>>()
         })
     });
-    move || {
+    live(move || {
         (!all.with(Vec::is_empty)).then(|| {
             view! {
                 <details class="more" data-id="problems">
@@ -115,5 +117,5 @@ fn Problems() -> impl IntoView {
                 </details>
             }
         })
-    }
+    })
 }

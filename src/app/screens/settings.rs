@@ -2,6 +2,7 @@
 //!
 //! May use: the preferences. Must not: keep anything of a job.
 
+use crate::app::parts::live::said;
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -41,8 +42,8 @@ pub fn Settings() -> impl IntoView {
                             <button
                                 type="button"
                                 class="chip"
-                                data-units=format!("{u:?}").to_lowercase()
-                                aria-pressed=move || (session.prefs.with(|p| p.units) == u).to_string()
+                                data-units=format!("{u:?}").to_ascii_lowercase()
+                                aria-pressed=said(move || (session.prefs.with(|p| p.units) == u).to_string())
                                 on:click=move |_| session.choose(|p| p.units = u)
                             >
                                 {word}
@@ -63,7 +64,7 @@ pub fn Settings() -> impl IntoView {
                                 type="button"
                                 class="chip"
                                 data-ground-choice=g
-                                aria-pressed=move || session.prefs.with(|p| p.ground == g).to_string()
+                                aria-pressed=said(move || session.prefs.with(|p| p.ground == g).to_string())
                                 on:click=move |_| session.choose(|p| p.ground = g.into())
                             >
                                 {word}
@@ -83,7 +84,7 @@ pub fn Settings() -> impl IntoView {
                             <button
                                 type="button"
                                 class="chip"
-                                aria-pressed=move || (session.prefs.with(|p| p.left_handed) == left).to_string()
+                                aria-pressed=said(move || (session.prefs.with(|p| p.left_handed) == left).to_string())
                                 on:click=move |_| session.choose(|p| p.left_handed = left)
                             >
                                 {word}

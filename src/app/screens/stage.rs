@@ -2,6 +2,7 @@
 //!
 //! May use: the guide, the gates, parts. Must not: hold a rule.
 
+use crate::app::parts::live::{live, mark, said};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -48,7 +49,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
     };
     view! {
         <Head title=stage.title().to_string() back=Route::Today back_word="Today" over=format!("Stage {} of 15", stage.number())/>
-        <p class="aim">{g.aim}" "<strong data-id="stage-count">{count}"."</strong></p>
+        <p class="aim">{g.aim}" "<strong data-id="stage-count">{live(count)}"."</strong></p>
         <Holds stage holds areas=open/>
         <Cautions of_stage=g.cautions of_machine=Signal::derive(hazards)/>
         <section class="steps">
@@ -68,7 +69,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
         }}
         <Checks stage/>
         <KeepHere stage area=None bag=None/>
-        {move || {
+        {live(move || {
             (open.with(Vec::is_empty))
                 .then(|| {
                     stage
@@ -81,7 +82,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
                             }
                         })
                 })
-        }}
+        })}
     }
 }
 
@@ -92,7 +93,7 @@ fn Cautions(of_stage: &'static [Caution], of_machine: Signal<&'static [Caution]>
     let lines = |all: &'static [Caution]| all.iter().map(|c| view! { <li>{c.words}</li> }).collect_view();
     view! {
         <section class="cautions" aria-label="Cautions">
-            <ul>{lines(first)} {move || lines(of_machine.get())}</ul>
+            <ul>{lines(first)} {live(move || lines(of_machine.get()))}</ul>
             {(!more.is_empty())
                 .then(|| {
                     view! {
@@ -164,11 +165,11 @@ fn Checks(stage: Stage) -> impl IntoView {
         view! {
             <details class="more checks">
                 <summary>
-                    {move || {
+                    {live(move || {
                         let ticked = session
                             .job(|j| checks.iter().filter(|c| j.ticks.contains(&(stage, c.id.to_string()))).count());
                         format!("Checks: {ticked} of {} ticked", checks.len())
-                    }}
+                    })}
                 </summary>
                 <ul class="tickets">
                     {checks
@@ -184,8 +185,8 @@ fn Checks(stage: Stage) -> impl IntoView {
                                         class="ticket check"
                                         role="checkbox"
                                         data-check=c.id
-                                        data-state=move || if on.get() { "done" } else { "open" }
-                                        aria-checked=move || if on.get() { "true" } else { "false" }
+                                        data-state=said(move || if on.get() { "done" } else { "open" })
+                                        aria-checked=said(move || if on.get() { "true" } else { "false" })
                                         on:click=move |_| {
                                             session
                                                 .write(What::Ticked {
@@ -244,17 +245,17 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
     let skip = move |_| session.write(What::Skipped { stage, areas: rest.get_untracked(), reason: apart.into() });
     view! {
         <section class="all-except">
-            {move || {
+            {live(move || {
                 (!open.with(Vec::is_empty))
                     .then(|| {
                         view! {
                             <div class="row">
-                                <button type="button" data-id="except" aria-expanded=move || choosing.get().to_string() on:click=move |_| choosing.update(|c| *c = !*c)>
+                                <button type="button" data-id="except" aria-expanded=said(move || choosing.get().to_string()) on:click=move |_| choosing.update(|c| *c = !*c)>
                                     "All, except …"
                                 </button>
                                 <button type="button" data-id="not-apply" on:click=skip>{apart}</button>
                             </div>
-                            {move || {
+                            {live(move || {
                                 choosing
                                     .get()
                                     .then(|| {
@@ -266,12 +267,12 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                                                             type="button"
                                                             class="ticket"
                                                             data-except=a.0.0.to_string()
-                                                            data-state=move || if except.with(|e| e.contains(&a.0)) { "skipped" } else { "open" }
+                                                            data-state=said(move || if except.with(|e| e.contains(&a.0)) { "skipped" } else { "open" })
                                                             on:click=move |_| flip(a.0)
                                                         >
                                                             <span class="ticket-name">{a.1.clone()}</span>
                                                             <span class="ticket-word">
-                                                                {move || if except.with(|e| e.contains(&a.0)) { "not yet" } else { "done" }}
+                                                                {live(move || if except.with(|e| e.contains(&a.0)) { "not yet" } else { "done" })}
                                                             </span>
                                                         </button>
                                                     </li>
@@ -279,13 +280,13 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                                             </ul>
                                         }
                                     })
-                            }}
+                            })}
                             <div class="main-action">
                                 <button
                                     type="button"
                                     class="main"
                                     data-id="all-done"
-                                    data-held=move || (!holds.with(Vec::is_empty)).then_some("yes")
+                                    data-held=mark(move || !holds.with(Vec::is_empty), "yes")
                                     on:click=done
                                 >
                                     {word}
@@ -293,7 +294,7 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                             </div>
                         }
                     })
-            }}
+            })}
         </section>
         <Settled stage/>
     }
@@ -315,7 +316,7 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
                     <AreaTicket stage id/>
                 </For>
             </ul>
-            {move || {
+            {live(move || {
                 (!open.with(Vec::is_empty))
                     .then(|| {
                         view! {
@@ -330,20 +331,20 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
                             </button>
                         }
                     })
-            }}
+            })}
         </section>
-        {move || {
+        {live(move || {
             open.with(|o| o.first().copied())
                 .map(|id| {
                     view! {
                         <div class="main-action">
                             <a class="button main" data-id="next-area" href=Route::StageArea(stage, id).address()>
-                                "Next: "{move || session.job(|j| j.area_name(id).to_owned())}
+                                "Next: "{live(move || session.job(|j| j.area_name(id).to_owned()))}
                             </a>
                         </div>
                     }
                 })
-        }}
+        })}
     }
 }
 
@@ -354,18 +355,18 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
     let name = move || session.job(|j| j.area_name(id).to_owned());
     let kept = move || session.job(|j| j.kept.iter().filter(|k| k.stage == stage && k.area == Some(id)).count());
     view! {
-        <li class="ticket split" data-state=move || state(&cell.get()) data-area=id.0.to_string()>
+        <li class="ticket split" data-state=said(move || state(&cell.get())) data-area=id.0.to_string()>
             <a class="ticket-open" href=Route::StageArea(stage, id).address()>
-                <span class="ticket-name">{name}</span>
+                <span class="ticket-name">{live(name)}</span>
                 <span class="ticket-word">
-                    {move || word(&cell.get())}
-                    {move || match kept() {
+                    {live(move || word(&cell.get()))}
+                    {live(move || match kept() {
                         0 => String::new(),
                         n => format!(", {n} kept"),
-                    }}
+                    })}
                 </span>
             </a>
-            {move || {
+            {live(move || {
                 (!cell.get().settled())
                     .then(|| {
                         view! {
@@ -379,7 +380,7 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
                             </button>
                         }
                     })
-            }}
+            })}
         </li>
     }
 }
@@ -391,7 +392,7 @@ fn Settled(stage: Stage) -> impl IntoView {
     let areas = Memo::new(move |_| {
         session.job(|j| j.areas().filter(|a| a.cell(stage).settled()).map(|a| a.id).collect::<Vec<_>>())
     });
-    move || {
+    live(move || {
         (!areas.with(Vec::is_empty)).then(|| {
             view! {
                 <details class="more">
@@ -404,7 +405,7 @@ fn Settled(stage: Stage) -> impl IntoView {
                 </details>
             }
         })
-    }
+    })
 }
 
 /// A cell's state for the style: shape first.

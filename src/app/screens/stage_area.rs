@@ -4,6 +4,8 @@
 
 use leptos::prelude::*;
 
+use crate::app::parts::live::live;
+
 use super::stage::word;
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
@@ -47,10 +49,10 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
     };
     view! {
         <Head title=name back=Route::Stage(stage) back_word=stage.title() over=stage.title()/>
-        <p class="aim">{guide(stage).aim}" "<strong data-id="cell">{move || word(&cell.get())}"."</strong></p>
+        <p class="aim">{guide(stage).aim}" "<strong data-id="cell">{live(move || word(&cell.get()))}"."</strong></p>
         {guide(stage).cautions.first().map(|c| view! { <p class="caution">{c.words}</p> })}
         <Holds stage holds areas/>
-        {move || {
+        {live(move || {
             usual()
                 .map(|(words, list)| {
                     view! {
@@ -60,14 +62,14 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
                         </section>
                     }
                 })
-        }}
+        })}
         <KeepHere stage area=Some(area) bag=None/>
-        {move || {
+        {live(move || {
             if cell.get().settled() {
                 view! { <button type="button" data-id="open-again" on:click=again>"Open it again"</button> }.into_any()
             } else {
                 view! {
-                    {move || {
+                    {live(move || {
                         if leaving.get() {
                             view! { <LeaveOut stage area/> }.into_any()
                         } else {
@@ -76,12 +78,12 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
                             }
                                 .into_any()
                         }
-                    }}
+                    })}
                     <div class="main-action"><button type="button" class="main" data-id="done" on:click=done>"Done here"</button></div>
                 }
                     .into_any()
             }
-        }}
+        })}
     }
 }
 

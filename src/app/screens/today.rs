@@ -2,6 +2,7 @@
 //!
 //! May use: the job, the gates, the clocks. Must not: hold a rule.
 
+use crate::app::parts::live::live;
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -35,12 +36,12 @@ pub fn Today() -> impl IntoView {
     });
     view! {
         <header class="today-head">
-            <h1 class="job-name" data-id="job-name-shown">{name}</h1>
+            <h1 class="job-name" data-id="job-name-shown">{live(name)}</h1>
             <a class="button quiet-button" data-id="jobs" href=Route::Jobs.address()>"Jobs"</a>
         </header>
         <StageLine/>
         <ClockRow/>
-        {move || match stage.get() {
+        {live(move || match stage.get() {
             None => {
                 let (title, words, to, button) = if closed.get() {
                     ("Closed", "The record stands. Aftercare is a look each month.", Route::Record, "See the record")
@@ -62,7 +63,7 @@ pub fn Today() -> impl IntoView {
                         <p class="over">{format!("Now, stage {} of 15", s.number())}</p>
                         <h2 class="now-stage" data-id="now-stage">{s.title()}</h2>
                         <p class="aim">{guide(s).aim}</p>
-                        {move || {
+                        {live(move || {
                             let all = holds.get();
                             let quality: Vec<_> = all.iter().filter(|h| h.weight == Weight::Quality).cloned().collect();
                             let safety = all.len() - quality.len();
@@ -84,8 +85,8 @@ pub fn Today() -> impl IntoView {
                                         }
                                     })}
                             }
-                        }}
-                        {move || {
+                        })}
+                        {live(move || {
                             let list = areas.get().unwrap_or_default();
                             let total = session.job(|j| j.areas().count());
                             let again = list.iter().find_map(|(n, why)| why.clone().map(|w| format!("{n}: {w}")));
@@ -102,7 +103,7 @@ pub fn Today() -> impl IntoView {
                                 </p>
                                 {again.map(|w| view! { <p class="why"><strong>"Again. "</strong>{w}"."</p> })}
                             }
-                        }}
+                        })}
                     </section>
                     <OnNow/>
                     <div class="main-action">
@@ -111,7 +112,7 @@ pub fn Today() -> impl IntoView {
                 }
                     .into_any()
             }
-        }}
+        })}
         <details class="more">
             <summary>"All fifteen stages"</summary>
             <StageList/>
@@ -140,14 +141,14 @@ fn OnNow() -> impl IntoView {
     });
     view! {
         <ul class="counts" data-id="counts">
-            {move || {
+            {live(move || {
                 counts
                     .get()
                     .into_iter()
                     .filter(|(_, n)| *n > 0)
                     .map(|(word, n)| view! { <li><span class="figure">{n}</span>" "{word}</li> })
                     .collect_view()
-            }}
+            })}
         </ul>
     }
 }
