@@ -2,7 +2,7 @@
 //!
 //! May use: [`clock`], notifications. Must not: reckon; the job's clocks do.
 
-use crate::app::parts::live::{live, mark};
+use crate::app::parts::live::{live, mark, memo, tap};
 use chrono::{DateTime, Datelike, Local, Timelike, Utc};
 use leptos::prelude::*;
 
@@ -51,14 +51,14 @@ pub fn run(session: Session) {
 #[component]
 pub fn ClockRow() -> impl IntoView {
     let session = use_session();
-    let clock = Memo::new(move |_| {
+    let clock = memo(move || {
         let now = session.now.get();
         session.job(|j| {
             let waiting = j.closed.is_none() && j.count(Stage::AirOut).open > 0;
             clock::air_out(j, now).filter(|_| waiting)
         })
     });
-    let running = Memo::new(move |_| clock.with(Option::is_some));
+    let running = memo(move || clock.with(Option::is_some));
     live(move || running.get().then(|| view! { <AirOutClock clock/> }))
 }
 
@@ -72,10 +72,9 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
             allowed.set(answer);
         });
     };
-    let left =
-        Memo::new(move |_| clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
+    let left = memo(move || clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
     let share = move || clock.with(|c| c.as_ref().map_or(0.0, |c| (c.counted_h / c.wanted_h).min(1.0)));
-    let words = Memo::new(move |_| {
+    let words = memo(move || {
         clock.with(|c| {
             let Some(c) = c else { return String::new() };
             let why =
@@ -101,7 +100,7 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
             <p data-id="clock-words">{live(move || words.get())}</p>
             {live(move || match allowed.get() {
                 Allowed::NotAsked => {
-                    view! { <button type="button" data-id="allow-ring" on:click=ask>"Ring when it is over"</button> }.into_any()
+                    view! { <button type="button" data-id="allow-ring" on:click=tap(ask)>"Ring when it is over"</button> }.into_any()
                 }
                 Allowed::Yes => {
                     view! {

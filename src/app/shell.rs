@@ -2,7 +2,7 @@
 //!
 //! May use: the session, screens, parts. Must not: hold a rule.
 
-use crate::app::parts::live::live;
+use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
 
 use wasm_bindgen::prelude::*;
@@ -70,7 +70,7 @@ fn App() -> impl IntoView {
 #[component]
 fn Place() -> impl IntoView {
     let session = use_session();
-    let has_job = Memo::new(move |_| session.has_job());
+    let has_job = memo(move || session.has_job());
     live(move || match (here(), has_job.get()) {
         (Route::NewJob, _) => screens::new_job::NewJob().into_any(),
         (Route::Jobs, _) => screens::jobs::Jobs().into_any(),

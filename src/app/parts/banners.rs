@@ -1,8 +1,8 @@
 //! What has to be said above any screen: example data, what was not saved, what stood against the last tap, and undo.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
-use crate::app::parts::live::live;
 use wasm_bindgen::prelude::*;
 
 use crate::app::session::use_session;
@@ -13,7 +13,7 @@ use crate::job::tell::tell;
 #[component]
 pub fn Banners() -> impl IntoView {
     let session = use_session();
-    let demo = Memo::new(move |_| session.job(|j| j.demo));
+    let demo = memo(move || session.job(|j| j.demo));
     let saved = move || {
         let id = session.saved.get()?;
         session.log(|log| log.get(id).map(|e| (id, tell(log.job(), e).head)))
@@ -42,8 +42,8 @@ pub fn Banners() -> impl IntoView {
                         <ul>
                             {what.into_iter().map(|t| view! { <li>{t.head}" "{t.rest}</li> }).collect_view()}
                         </ul>
-                        <button type="button" on:click=move |_| session.try_again()>"Try again"</button>
-                        <button type="button" on:click=export data-id="unsaved-export">"Save the log as a file"</button>
+                        <button type="button" on:click=tap(move |_| session.try_again())>"Try again"</button>
+                        <button type="button" on:click=tap(export) data-id="unsaved-export">"Save the log as a file"</button>
                     </section>
                 }
             })
@@ -61,7 +61,7 @@ pub fn Banners() -> impl IntoView {
                         view! {
                             <div class="undo" data-id="saved">
                                 <span class="undo-word">"Kept: "{head}</span>
-                                <button type="button" data-id="undo" on:click=move |_| session.undo(id)>"Undo"</button>
+                                <button type="button" data-id="undo" on:click=tap(move |_| session.undo(id))>"Undo"</button>
                             </div>
                         }
                     })
@@ -90,7 +90,7 @@ fn Offline() -> impl IntoView {
                     view! {
                         <p class="banner done" data-id="ready-offline" role="status">
                             <span>"Ready for no signal: the whole app is on this phone."</span>
-                            <button type="button" data-id="ready-offline-ok" on:click=move |_| session.choose(|p| p.told_ready = true)>
+                            <button type="button" data-id="ready-offline-ok" on:click=tap(move |_| session.choose(|p| p.told_ready = true))>
                                 "Good"
                             </button>
                         </p>
@@ -104,7 +104,7 @@ fn Offline() -> impl IntoView {
                     view! {
                         <p class="banner wait" data-id="update" role="status">
                             <span>"A newer Coatwalk is on this phone."</span>
-                            <button type="button" on:click=take>"Use it now"</button>
+                            <button type="button" on:click=tap(take)>"Use it now"</button>
                         </p>
                     }
                 })

@@ -2,9 +2,8 @@
 //!
 //! May use: the session. Must not: say when something may come off; the gates do.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
-
-use crate::app::parts::live::live;
 
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
@@ -34,7 +33,7 @@ pub fn Coverings(
         .iter()
         .map(|sort| {
             let sort = *sort;
-            let all = Memo::new(move |_| {
+            let all = memo(move || {
                 session.job(|j| j.covers.iter().filter(|c| c.cover == sort).cloned().collect::<Vec<_>>())
             });
             let on_now = move || all.get().into_iter().filter(|c| c.off.is_none()).collect::<Vec<_>>();
@@ -56,7 +55,7 @@ pub fn Coverings(
                                     type="button"
                                     class="ticket-button"
                                     data-id="cover-off"
-                                    on:click=move |_| session.write(What::CoverOff { cover: c.id })
+                                    on:click=tap(move |_| session.write(What::CoverOff { cover: c.id }))
                                 >
                                     "Off"
                                 </button>
@@ -73,7 +72,7 @@ pub fn Coverings(
                                             .into_iter()
                                             .map(|p| {
                                                 view! {
-                                                    <button type="button" data-id="cover-on" on:click=move |_| put(p.to_string())>
+                                                    <button type="button" data-id="cover-on" on:click=tap(move |_| put(p.to_string()))>
                                                         "+ "{*p}
                                                     </button>
                                                 }
@@ -86,13 +85,13 @@ pub fn Coverings(
                                     <button
                                         type="button"
                                         data-id="cover-on-own"
-                                        on:click=move |_| {
+                                        on:click=tap(move |_| {
                                             let place = own.peek().trim().to_owned();
                                             if !place.is_empty() {
                                                 put(place);
                                                 own.clear();
                                             }
-                                        }
+                                        })
                                     >
                                         "Put on"
                                     </button>

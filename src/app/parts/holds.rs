@@ -2,7 +2,7 @@
 //!
 //! May use: the gates. Must not: decide which way past there is; the gate's weight does.
 
-use crate::app::parts::live::live;
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use super::field::{Draft, Field};
@@ -22,7 +22,7 @@ pub fn Holds(
     /// The areas asked about: a reason given is kept for these.
     areas: Memo<Vec<AreaId>>,
 ) -> impl IntoView {
-    let all = Memo::new(move |_| holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
+    let all = memo(move || holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
     let safety = move || all.with(|k| k.iter().filter(|k| k.1 == Weight::Safety).count());
     // Safety points come one at a time, as they are read out and answered; quality points stand together below.
     let keys = move || {
@@ -44,7 +44,7 @@ pub fn Holds(
                 {match key.1 {
                     Weight::Safety => view! { <SafetyHold stage hold=hold(key.0)/> }.into_any(),
                     Weight::Quality => {
-                        let now = Memo::new(move |_| hold(key.0));
+                        let now = memo(move || hold(key.0));
                         view! { <QualityHold stage gate=key.0 hold=now areas/> }.into_any()
                     }
                 }}
@@ -65,7 +65,7 @@ fn SafetyHold(stage: Stage, hold: Option<Hold>) -> impl IntoView {
                 type="button"
                 class="work"
                 data-id="made-safe"
-                on:click=move |_| session.write(What::MadeSafe { stage, point: gate.to_owned() })
+                on:click=tap(move |_| session.write(What::MadeSafe { stage, point: gate.to_owned() }))
             >
                 "Made safe"
             </button>
@@ -129,14 +129,14 @@ fn QualityHold(
             <div class="row">
                 {live(move || {
                     let wants = hold.with(|h| h.as_ref().is_some_and(|h| h.remedy == Remedy::Reading));
-                    wants.then(|| view! { <button type="button" data-id="take-reading" on:click=move |_| show_reading()>"Take a reading"</button> })
+                    wants.then(|| view! { <button type="button" data-id="take-reading" on:click=tap(move |_| show_reading())>"Take a reading"</button> })
                 })}
                 {live(move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> }))}
                 {live(move || {
                     (!opened.get())
                         .then(|| {
                             view! {
-                                <button type="button" data-id="go-on" on:click=move |_| opened.set(true)>"Go on anyway"</button>
+                                <button type="button" data-id="go-on" on:click=tap(move |_| opened.set(true))>"Go on anyway"</button>
                             }
                         })
                 })}
@@ -151,7 +151,7 @@ fn QualityHold(
                         });
                         view! {
                             <Field label="Why go on? It stays in the record." id=format!("reason-{gate}") draft=reason error/>
-                            <button type="button" class="work" data-id="go-on-confirm" on:click=go_on>"Go on, and keep the reason"</button>
+                            <button type="button" class="work" data-id="go-on-confirm" on:click=tap(go_on)>"Go on, and keep the reason"</button>
                         }
                     })
             })}

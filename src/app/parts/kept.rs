@@ -2,9 +2,9 @@
 //!
 //! May use: the session, the phone's camera through a file field. Must not: keep a file as the camera wrote it.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
-use crate::app::parts::live::live;
 use uuid::Uuid;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -130,7 +130,7 @@ fn NoteField(stage: Stage, area: Option<AreaId>) -> impl IntoView {
     };
     view! {
         <Field label="Note" id="note-text" draft=text error long=true/>
-        <button type="button" data-id="note-save" on:click=save>"Keep the note"</button>
+        <button type="button" data-id="note-save" on:click=tap(save)>"Keep the note"</button>
     }
 }
 
@@ -154,7 +154,7 @@ impl Of {
 #[component]
 pub fn KeptList(of: Signal<Of>) -> impl IntoView {
     let session = use_session();
-    let kept = Memo::new(move |_| {
+    let kept = memo(move || {
         let of = of.get();
         session.job(|j| j.kept.iter().rev().filter(|k| of.has(k)).cloned().collect::<Vec<_>>())
     });

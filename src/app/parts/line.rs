@@ -1,6 +1,6 @@
 //! The fifteen stages as ticks on one line, the one in hand opened.
 
-use crate::app::parts::live::{live, said};
+use crate::app::parts::live::{live, memo, said};
 use leptos::prelude::*;
 
 use crate::app::route::Route;
@@ -12,7 +12,7 @@ use crate::job::stage::Stage;
 #[component]
 pub fn StageLine() -> impl IntoView {
     let session = use_session();
-    let states = Memo::new(move |_| {
+    let states = memo(move || {
         session.job(|job| {
             let in_hand = job.in_hand();
             Stage::ALL.map(|s| {
@@ -62,7 +62,7 @@ pub fn StageList() -> impl IntoView {
             {Stage::ALL
                 .into_iter()
                 .map(|s| {
-                    let n = Memo::new(move |_| session.job(|j| j.count(s)));
+                    let n = memo(move || session.job(|j| j.count(s)));
                     let state = move || {
                         let n = n.get();
                         match () {

@@ -23,3 +23,14 @@ pub fn mark(
 ) -> Box<dyn Fn() -> Option<&'static str> + Send> {
     Box::new(move || there().then_some(word))
 }
+
+/// What a tap on a button does.
+pub fn tap(mut act: impl FnMut(()) + 'static) -> Box<dyn FnMut(leptos::ev::MouseEvent)> {
+    Box::new(move |_| act(()))
+}
+
+/// A value kept in step with the signals it is reckoned from; it changes only when the result does.
+pub fn memo<T: PartialEq + Send + Sync + 'static>(reckon: impl Fn() -> T + Send + Sync + 'static) -> Memo<T> {
+    let boxed: Box<dyn Fn() -> T + Send + Sync> = Box::new(reckon);
+    Memo::new(move |_| boxed())
+}

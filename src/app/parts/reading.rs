@@ -2,7 +2,7 @@
 //!
 //! May use: [`crate::job::air`]. Must not: judge itself.
 
-use crate::app::parts::live::live;
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use super::ask::{Units, number, read, wrong};
@@ -21,7 +21,7 @@ pub fn ReadingHere(
     steel: bool,
 ) -> impl IntoView {
     let session = use_session();
-    let units = Memo::new(move |_| Units::of(session));
+    let units = memo(move || Units::of(session));
     let (a, h, s) = (Draft::new("reading/air", ""), Draft::new("reading/rh", ""), Draft::new("reading/steel", ""));
     let asked = RwSignal::new(false);
     let temperature = Signal::derive(move || Some(units.get().temperature().symbol().to_string()));
@@ -71,7 +71,7 @@ pub fn ReadingHere(
                         />
                     }
                 })}
-            <button type="button" class="work" data-id="reading-keep" on:click=keep>"Keep the reading"</button>
+            <button type="button" class="work" data-id="reading-keep" on:click=tap(keep)>"Keep the reading"</button>
         </section>
     }
 }
@@ -80,7 +80,7 @@ pub fn ReadingHere(
 #[component]
 pub fn LastReading() -> impl IntoView {
     let session = use_session();
-    let last = Memo::new(move |_| session.job(|j| j.last_reading().cloned()));
+    let last = memo(move || session.job(|j| j.last_reading().cloned()));
     let against = move || session.job(|j| air::against_film(j.last_reading(), session.now.get()));
     live(move || {
         last.get().map(|r| {

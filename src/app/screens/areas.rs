@@ -1,8 +1,8 @@
 //! The machine's list of areas: rename, add, leave out.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
-use crate::app::parts::live::live;
 use uuid::Uuid;
 
 use crate::app::parts::field::{Draft, Field};
@@ -26,7 +26,7 @@ fn name_error(name: &str) -> Option<String> {
 #[component]
 pub fn Areas() -> impl IntoView {
     let session = use_session();
-    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()));
+    let areas = memo(move || session.job(|j| j.areas().map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()));
     let fresh = Draft::new("new-area", "");
     let asked = RwSignal::new(false);
     let error = Signal::derive(move || {
@@ -51,7 +51,7 @@ pub fn Areas() -> impl IntoView {
             </For>
         </ul>
         <Field label="Another area" id="area-new" draft=fresh error hint="For example: Drawbar eye"/>
-        <button type="button" class="work" data-id="area-add" on:click=add>"Add this area"</button>
+        <button type="button" class="work" data-id="area-add" on:click=tap(add)>"Add this area"</button>
     }
 }
 
@@ -76,15 +76,15 @@ fn AreaLine(id: AreaId, name: String) -> impl IntoView {
                     view! {
                         <div class="row">
                             <Field label="New name" id="area-rename" draft error/>
-                            <button type="button" data-id="area-rename-save" on:click=rename>"Keep"</button>
+                            <button type="button" data-id="area-rename-save" on:click=tap(rename)>"Keep"</button>
                         </div>
                     }
                         .into_any()
                 } else {
                     view! {
                         <div class="row">
-                            <button type="button" data-id="area-rename-open" on:click=move |_| changing.set(true)>"Rename"</button>
-                            <button type="button" data-id="area-remove" on:click=move |_| session.write(What::AreaRemoved { area: id })>
+                            <button type="button" data-id="area-rename-open" on:click=tap(move |_| changing.set(true))>"Rename"</button>
+                            <button type="button" data-id="area-remove" on:click=tap(move |_| session.write(What::AreaRemoved { area: id }))>
                                 "Leave out"
                             </button>
                         </div>

@@ -2,7 +2,7 @@
 //!
 //! May use: the job, the gates. Must not: decide the order; the gates do.
 
-use crate::app::parts::live::live;
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use uuid::Uuid;
@@ -46,7 +46,7 @@ pub fn Bags() -> impl IntoView {
 #[component]
 fn BagList() -> impl IntoView {
     let session = use_session();
-    let bags = Memo::new(move |_| {
+    let bags = memo(move || {
         session.job(|j| {
             let full = j.bags.iter().rev().filter(|b| b.back.is_none());
             let back = j.bags.iter().rev().filter(|b| b.back.is_some());
@@ -96,7 +96,7 @@ pub fn BagsHere(stage: Stage) -> impl IntoView {
 #[component]
 pub fn BagScreen(bag: Uuid) -> impl IntoView {
     let session = use_session();
-    let it = Memo::new(move |_| session.job(|j| j.bags.iter().find(|b| b.id == bag).cloned()));
+    let it = memo(move || session.job(|j| j.bags.iter().find(|b| b.id == bag).cloned()));
     live(move || match it.get() {
         None => view! {
             <Head title="No such bag" back=Route::Bags back_word="Bags"/>
@@ -112,10 +112,10 @@ fn OneBag(b: Bag) -> impl IntoView {
     let session = use_session();
     let area_name = session.peek(|l| l.job().area_name(b.area).to_owned());
     let (id, area, back) = (b.id, b.area, b.back.is_some());
-    let areas = Memo::new(move |_| vec![area]);
+    let areas = memo(move || vec![area]);
     // Against its refit only once refit is in sight: before, the bag just waits.
-    let due = Memo::new(move |_| session.job(|j| !back && j.in_hand().is_none_or(|s| s >= Stage::AirOut)));
-    let holds = Memo::new(move |_| {
+    let due = memo(move || session.job(|j| !back && j.in_hand().is_none_or(|s| s >= Stage::AirOut)));
+    let holds = memo(move || {
         let now = session.now.get();
         if due.get() { session.job(|j| gate::bag_holds(j, id, now)) } else { Vec::new() }
     });
@@ -138,7 +138,7 @@ fn OneBag(b: Bag) -> impl IntoView {
                     "Wheel, roll-over frame, brake, steering, driveline, seat-belt and towing fixings: clean, dry, and by the machine's manual only. Replace split pins, tab washers and one-use nuts."
                 </p>
                 <div class="main-action">
-                    <button type="button" class="main" data-id="bag-back" on:click=put_back>"Empty, all back on"</button>
+                    <button type="button" class="main" data-id="bag-back" on:click=tap(put_back)>"Empty, all back on"</button>
                 </div>
             }
                 .into_any()

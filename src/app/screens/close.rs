@@ -2,9 +2,8 @@
 //!
 //! May use: [`closing`]. Must not: let anything stay open unsaid; the gates see to it.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
-
-use crate::app::parts::live::live;
 
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
@@ -18,7 +17,7 @@ use crate::job::entry::{Left, What};
 #[component]
 pub fn Close() -> impl IntoView {
     let session = use_session();
-    let open = Memo::new(move |_| session.job(closing::open_points));
+    let open = memo(move || session.job(closing::open_points));
     let draft = |point: &str| Draft::new(format!("close/{point}"), "");
     let asked = RwSignal::new(false);
     let close = move |_| {
@@ -58,6 +57,6 @@ pub fn Close() -> impl IntoView {
         <p class="caution">
             "Before the machine works again: covers out, brakes, lamps, guards, steering and leaks checked outdoors, as its manual says."
         </p>
-        <div class="main-action"><button type="button" class="main" data-id="close-job" on:click=close>"Close the job"</button></div>
+        <div class="main-action"><button type="button" class="main" data-id="close-job" on:click=tap(close)>"Close the job"</button></div>
     }
 }

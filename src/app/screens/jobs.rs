@@ -1,8 +1,8 @@
 //! The jobs on this phone.
 
+use crate::app::parts::live::{live, tap};
 use leptos::prelude::*;
 
-use crate::app::parts::live::live;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::parts::head::Head;
@@ -35,7 +35,7 @@ pub fn Jobs() -> impl IntoView {
                         class="ticket"
                         data-state=if h.closed { "done" } else { "open" }
                         data-job=h.job.to_string()
-                        on:click=move |_| open(h.job)
+                        on:click=tap(move |_| open(h.job))
                     >
                         <span class="ticket-name">{h.name.clone()}</span>
                         <span class="ticket-word">

@@ -2,7 +2,7 @@
 //!
 //! May use: the job, the kinds. Must not: hold a rule.
 
-use crate::app::parts::live::{live, said};
+use crate::app::parts::live::{live, memo, said};
 use leptos::prelude::*;
 
 use super::stage::{state, word};
@@ -20,7 +20,7 @@ use crate::job::stage::Stage;
 #[component]
 pub fn Machine() -> impl IntoView {
     let session = use_session();
-    let stage = Memo::new(move |_| session.job(|j| j.in_hand().unwrap_or(Stage::Aftercare)));
+    let stage = memo(move || session.job(|j| j.in_hand().unwrap_or(Stage::Aftercare)));
     let tone = Callback::new(move |id: AreaId| {
         session.job(|j| match j.area(id).map(|a| a.cell(stage.get())) {
             Some(Cell::Done(_)) => Tone::Done,
@@ -29,7 +29,7 @@ pub fn Machine() -> impl IntoView {
             _ => Tone::Open,
         })
     });
-    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
+    let areas = memo(move || session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
     let name = move || session.job(|j| kind(&j.machine).map_or(String::new(), |k| k.name.to_string()));
     view! {
         <header class="head"><p class="over">{live(name)}</p><h1>{live(move || session.job(|j| j.name.clone()))}</h1></header>
@@ -81,7 +81,7 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
             {Stage::ALL
                 .into_iter()
                 .map(|s| {
-                    let cell = Memo::new(move |_| {
+                    let cell = memo(move || {
                         session.job(|j| j.area(area).map(|a| a.cell(s).clone()).unwrap_or_default())
                     });
                     view! {

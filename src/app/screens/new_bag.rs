@@ -2,7 +2,7 @@
 //!
 //! May use: the job. Must not: give numbers out; the job does.
 
-use crate::app::parts::live::{live, said};
+use crate::app::parts::live::{live, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -68,8 +68,8 @@ impl Line {
 #[component]
 pub fn NewBag() -> impl IntoView {
     let session = use_session();
-    let number = Memo::new(move |_| session.job(|j| j.next_bag()));
-    let areas = Memo::new(move |_| {
+    let number = memo(move || session.job(|j| j.next_bag()));
+    let areas = memo(move || {
         session.job(|j| j.areas().filter(|a| !a.loose()).map(|a| (a.id, a.name.clone())).collect::<Vec<_>>())
     });
     let area = Draft::new("bag/area", "");
@@ -137,7 +137,7 @@ pub fn NewBag() -> impl IntoView {
                         <div class="chips" data-id="usual-parts">
                             {all
                                 .iter()
-                                .map(|p| view! { <button type="button" on:click=move |_| part.set(p.to_string())>{*p}</button> })
+                                .map(|p| view! { <button type="button" on:click=tap(move |_| part.set(p.to_string()))>{*p}</button> })
                                 .collect_view()}
                         </div>
                     }
@@ -156,10 +156,10 @@ pub fn NewBag() -> impl IntoView {
         })}
         {live(move || {
             (shown.get() < 5)
-                .then(|| view! { <button type="button" data-id="more-fasteners" on:click=move |_| shown.update(|n| *n += 1)>"Another sort"</button> })
+                .then(|| view! { <button type="button" data-id="more-fasteners" on:click=tap(move |_| shown.update(|n| *n += 1))>"Another sort"</button> })
         })}
         <Field label="Where did you put the part down?" id="bag-put" draft=put hint="For example: left shelf, on cardboard"/>
-        <div class="main-action"><button type="button" class="main" data-id="bag-fill" on:click=fill>"Bag is filled"</button></div>
+        <div class="main-action"><button type="button" class="main" data-id="bag-fill" on:click=tap(fill)>"Bag is filled"</button></div>
     }
 }
 
@@ -172,7 +172,7 @@ fn AreaChip(id: AreaId, name: String, area: Draft) -> impl IntoView {
             class="chip"
             data-area=id.0.to_string()
             aria-pressed=said(move || on().to_string())
-            on:click=move |_| area.set(id.0.to_string())
+            on:click=tap(move |_| area.set(id.0.to_string()))
         >
             {name}
         </button>

@@ -1,6 +1,6 @@
 //! Opening a job: the kind of machine, a name, its areas.
 
-use crate::app::parts::live::{live, said};
+use crate::app::parts::live::{live, said, tap};
 use chrono::Utc;
 use leptos::prelude::*;
 
@@ -44,7 +44,7 @@ fn PickKind(picked: RwSignal<Option<&'static str>>) -> impl IntoView {
                 .map(|k| {
                     view! {
                         <li>
-                            <button type="button" class="ticket with-picture" data-id=format!("kind-{}", k.id) on:click=move |_| picked.set(Some(k.id))>
+                            <button type="button" class="ticket with-picture" data-id=format!("kind-{}", k.id) on:click=tap(move |_| picked.set(Some(k.id)))>
                                 {kind_picture(k)} <span class="ticket-name">{k.name}</span>
                             </button>
                         </li>
@@ -111,7 +111,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
     };
     view! {
         <header class="head">
-            <button type="button" class="back" on:click=move |_| picked.set(None)>
+            <button type="button" class="back" on:click=tap(move |_| picked.set(None))>
                 <svg viewBox="0 0 24 24" class="sign" aria-hidden="true"><path d="M15 4l-8 8 8 8"/></svg>
                 "Another machine"
             </button>
@@ -134,7 +134,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
                                 class="ticket"
                                 data-state=said(move || if out() { "skipped" } else { "open" })
                                 aria-pressed=said(move || if out() { "false" } else { "true" })
-                                on:click=move |_| flip(a.id)
+                                on:click=tap(move |_| flip(a.id))
                             >
                                 <span class="ticket-name">{a.name}</span>
                                 <span class="ticket-word">{live(move || if out() { "left out" } else { "in" })}</span>
@@ -145,7 +145,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
                 .collect_view()}
         </ul>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
-        <div class="main-action"><button type="button" class="main" data-id="open-job" on:click=open>"Open the job"</button></div>
+        <div class="main-action"><button type="button" class="main" data-id="open-job" on:click=tap(open)>"Open the job"</button></div>
     }
 }
 

@@ -2,7 +2,7 @@
 //!
 //! May use: the log, [`tell`]. Must not: change what the log says.
 
-use crate::app::parts::live::live;
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use wasm_bindgen_futures::spawn_local;
@@ -24,7 +24,7 @@ const FIRST: usize = 60;
 pub fn Record() -> impl IntoView {
     let session = use_session();
     let shown = RwSignal::new(FIRST);
-    let lines = Memo::new(move |_| {
+    let lines = memo(move || {
         let most = shown.get();
         session.log(|log| {
             let undone = log.undone();
@@ -45,7 +45,7 @@ pub fn Record() -> impl IntoView {
     view! {
         <header class="head"><h1>"Record"</h1></header>
         <div class="row">
-            <button type="button" data-id="save-log" on:click=save>"Save the log as a file"</button>
+            <button type="button" data-id="save-log" on:click=tap(save)>"Save the log as a file"</button>
             <a class="button" data-id="close" href=Route::Close.address()>"Close the job"</a>
             <a class="button" data-id="settings" href=Route::Settings.address()>"Settings"</a>
             <a class="button" href=Route::Jobs.address()>"Jobs"</a>
@@ -67,7 +67,7 @@ pub fn Record() -> impl IntoView {
             (total() > shown.get())
                 .then(|| {
                     view! {
-                        <button type="button" on:click=move |_| shown.update(|n| *n += FIRST)>
+                        <button type="button" on:click=tap(move |_| shown.update(|n| *n += FIRST))>
                             {format!("Show earlier entries ({} more)", total() - shown.get())}
                         </button>
                     }
@@ -101,7 +101,7 @@ fn Kept() -> impl IntoView {
 #[component]
 fn Problems() -> impl IntoView {
     let session = use_session();
-    let all = Memo::new(move |_| {
+    let all = memo(move || {
         session.log(|l| {
             let unread = l.unread().iter().map(|u| u.why.clone());
             let odd = l.job().problems.iter().map(|p| p.why.clone());

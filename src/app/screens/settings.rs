@@ -2,7 +2,7 @@
 //!
 //! May use: the preferences. Must not: keep anything of a job.
 
-use crate::app::parts::live::said;
+use crate::app::parts::live::{said, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -44,7 +44,7 @@ pub fn Settings() -> impl IntoView {
                                 class="chip"
                                 data-units=format!("{u:?}").to_ascii_lowercase()
                                 aria-pressed=said(move || (session.prefs.with(|p| p.units) == u).to_string())
-                                on:click=move |_| session.choose(|p| p.units = u)
+                                on:click=tap(move |_| session.choose(|p| p.units = u))
                             >
                                 {word}
                             </button>
@@ -65,7 +65,7 @@ pub fn Settings() -> impl IntoView {
                                 class="chip"
                                 data-ground-choice=g
                                 aria-pressed=said(move || session.prefs.with(|p| p.ground == g).to_string())
-                                on:click=move |_| session.choose(|p| p.ground = g.into())
+                                on:click=tap(move |_| session.choose(|p| p.ground = g.into()))
                             >
                                 {word}
                             </button>
@@ -85,7 +85,7 @@ pub fn Settings() -> impl IntoView {
                                 type="button"
                                 class="chip"
                                 aria-pressed=said(move || (session.prefs.with(|p| p.left_handed) == left).to_string())
-                                on:click=move |_| session.choose(|p| p.left_handed = left)
+                                on:click=tap(move |_| session.choose(|p| p.left_handed = left))
                             >
                                 {word}
                             </button>

@@ -2,7 +2,7 @@
 //!
 //! May use: the guide, the gates, parts. Must not: hold a rule.
 
-use crate::app::parts::live::{live, mark, said};
+use crate::app::parts::live::{live, mark, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -30,8 +30,8 @@ const CAUTIONS_IN_VIEW: usize = 3;
 pub fn StageScreen(stage: Stage) -> impl IntoView {
     let session = use_session();
     let g = guide(stage);
-    let open = Memo::new(move |_| session.job(|j| j.open_areas(stage)));
-    let holds = Memo::new(move |_| {
+    let open = memo(move || session.job(|j| j.open_areas(stage)));
+    let holds = memo(move || {
         let now = session.now.get();
         session.job(|j| if j.open_areas(stage).is_empty() { Vec::new() } else { gate::holds(j, stage, &[], now) })
     });
@@ -175,7 +175,7 @@ fn Checks(stage: Stage) -> impl IntoView {
                     {checks
                         .iter()
                         .map(|c| {
-                            let on = Memo::new(move |_| {
+                            let on = memo(move || {
                                 session.job(|j| j.ticks.contains(&(stage, c.id.to_string())))
                             });
                             view! {
@@ -187,14 +187,14 @@ fn Checks(stage: Stage) -> impl IntoView {
                                         data-check=c.id
                                         data-state=said(move || if on.get() { "done" } else { "open" })
                                         aria-checked=said(move || if on.get() { "true" } else { "false" })
-                                        on:click=move |_| {
+                                        on:click=tap(move |_| {
                                             session
                                                 .write(What::Ticked {
                                                     stage,
                                                     item: c.id.into(),
                                                     on: !on.get_untracked(),
                                                 });
-                                        }
+                                        })
                                     >
                                         <span class="box" aria-hidden="true"></span>
                                         <span class="ticket-name">{c.words}</span>
@@ -215,12 +215,12 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
     let session = use_session();
     let except = RwSignal::new(Vec::<AreaId>::new());
     let choosing = RwSignal::new(false);
-    let open = Memo::new(move |_| {
+    let open = memo(move || {
         session.job(|j| {
             j.areas().filter(|a| !a.cell(stage).settled()).map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()
         })
     });
-    let rest = Memo::new(move |_| {
+    let rest = memo(move || {
         open.with(|o| o.iter().map(|(id, _)| *id).filter(|id| except.with(|e| !e.contains(id))).collect::<Vec<_>>())
     });
     let flip = move |id| {
@@ -250,10 +250,10 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                     .then(|| {
                         view! {
                             <div class="row">
-                                <button type="button" data-id="except" aria-expanded=said(move || choosing.get().to_string()) on:click=move |_| choosing.update(|c| *c = !*c)>
+                                <button type="button" data-id="except" aria-expanded=said(move || choosing.get().to_string()) on:click=tap(move |_| choosing.update(|c| *c = !*c))>
                                     "All, except …"
                                 </button>
-                                <button type="button" data-id="not-apply" on:click=skip>{apart}</button>
+                                <button type="button" data-id="not-apply" on:click=tap(skip)>{apart}</button>
                             </div>
                             {live(move || {
                                 choosing
@@ -268,7 +268,7 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                                                             class="ticket"
                                                             data-except=a.0.0.to_string()
                                                             data-state=said(move || if except.with(|e| e.contains(&a.0)) { "skipped" } else { "open" })
-                                                            on:click=move |_| flip(a.0)
+                                                            on:click=tap(move |_| flip(a.0))
                                                         >
                                                             <span class="ticket-name">{a.1.clone()}</span>
                                                             <span class="ticket-word">
@@ -287,7 +287,7 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                                     class="main"
                                     data-id="all-done"
                                     data-held=mark(move || !holds.with(Vec::is_empty), "yes")
-                                    on:click=done
+                                    on:click=tap(done)
                                 >
                                     {word}
                                 </button>
@@ -304,8 +304,8 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
 #[component]
 fn AreaByArea(stage: Stage) -> impl IntoView {
     let session = use_session();
-    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
-    let open = Memo::new(move |_| session.job(|j| j.open_areas(stage)));
+    let areas = memo(move || session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
+    let open = memo(move || session.job(|j| j.open_areas(stage)));
     let apart = if stage == Stage::Dewax { "No wax found on the rest" } else { "Does not apply to the rest" };
     let reason = if stage == Stage::Dewax { "No wax found" } else { "Does not apply" };
     view! {
@@ -323,9 +323,9 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
                             <button
                                 type="button"
                                 data-id="not-apply"
-                                on:click=move |_| {
+                                on:click=tap(move |_| {
                                     session.write(What::Skipped { stage, areas: open.get_untracked(), reason: reason.into() });
-                                }
+                                })
                             >
                                 {apart}
                             </button>
@@ -351,7 +351,7 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
 #[component]
 fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
     let session = use_session();
-    let cell = Memo::new(move |_| session.job(|j| j.area(id).map(|a| a.cell(stage).clone()).unwrap_or_default()));
+    let cell = memo(move || session.job(|j| j.area(id).map(|a| a.cell(stage).clone()).unwrap_or_default()));
     let name = move || session.job(|j| j.area_name(id).to_owned());
     let kept = move || session.job(|j| j.kept.iter().filter(|k| k.stage == stage && k.area == Some(id)).count());
     view! {
@@ -374,7 +374,7 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
                                 type="button"
                                 class="ticket-button"
                                 data-id="area-done"
-                                on:click=move |_| session.write(What::Done { stage, areas: vec![id] })
+                                on:click=tap(move |_| session.write(What::Done { stage, areas: vec![id] }))
                             >
                                 "Done"
                             </button>
@@ -389,7 +389,7 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
 #[component]
 fn Settled(stage: Stage) -> impl IntoView {
     let session = use_session();
-    let areas = Memo::new(move |_| {
+    let areas = memo(move || {
         session.job(|j| j.areas().filter(|a| a.cell(stage).settled()).map(|a| a.id).collect::<Vec<_>>())
     });
     live(move || {

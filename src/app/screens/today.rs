@@ -2,7 +2,7 @@
 //!
 //! May use: the job, the gates, the clocks. Must not: hold a rule.
 
-use crate::app::parts::live::live;
+use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -19,13 +19,13 @@ use crate::job::guide::guide;
 pub fn Today() -> impl IntoView {
     let session = use_session();
     let name = move || session.job(|j| j.name.clone());
-    let stage = Memo::new(move |_| session.job(|j| j.in_hand()));
-    let closed = Memo::new(move |_| session.job(|j| j.closed.is_some()));
-    let holds = Memo::new(move |_| {
+    let stage = memo(move || session.job(|j| j.in_hand()));
+    let closed = memo(move || session.job(|j| j.closed.is_some()));
+    let holds = memo(move || {
         let now = session.now.get();
         stage.get().map(|s| session.job(|j| gate::holds(j, s, &[], now))).unwrap_or_default()
     });
-    let areas = Memo::new(move |_| {
+    let areas = memo(move || {
         let s = stage.get()?;
         Some(session.job(|j| {
             j.areas()
@@ -124,7 +124,7 @@ pub fn Today() -> impl IntoView {
 #[component]
 fn OnNow() -> impl IntoView {
     let session = use_session();
-    let counts = Memo::new(move |_| {
+    let counts = memo(move || {
         session.job(|j| {
             let bags = j.bags_to_go_back().len();
             let mut all = vec![(if bags == 1 { "bag full" } else { "bags full" }, bags)];

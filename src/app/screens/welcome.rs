@@ -1,8 +1,8 @@
 //! The first start: two ways in.
 
+use crate::app::parts::live::{live, tap};
 use leptos::prelude::*;
 
-use crate::app::parts::live::live;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::route::Route;
@@ -34,7 +34,7 @@ pub fn Welcome() -> impl IntoView {
         {live(move || jobs().then(|| view! { <a class="button" href=Route::Jobs.address()>"Jobs on this phone"</a> }))}
         <div class="main-action two welcome">
             <a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a>
-            <button type="button" class="main second" data-id="look-round" on:click=look>"Look round the example job"</button>
+            <button type="button" class="main second" data-id="look-round" on:click=tap(look)>"Look round the example job"</button>
         </div>
     }
 }
