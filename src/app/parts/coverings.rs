@@ -2,7 +2,7 @@
 //!
 //! May use: the session. Must not: say when something may come off; the gates do.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use super::field::{Draft, Field};
@@ -48,8 +48,7 @@ pub fn Coverings(
                 <section class="coverings" data-sort=sort.title()>
                     <h2>{sort.title()}<span class="count">{live(move || format!("{} on", on()))}</span></h2>
                     <ul class="tickets">
-                        <For each=on_now key=|c| c.id let:c>
-                            <li class="ticket" data-state="hand">
+                        {list(on_now, |c| c.id, move |c| view! { <li class="ticket" data-state="hand">
                                 <span class="ticket-name">{c.place.clone()}</span>
                                 <button
                                     type="button"
@@ -59,8 +58,7 @@ pub fn Coverings(
                                 >
                                     "Off"
                                 </button>
-                            </li>
-                        </For>
+                            </li> }.into_any())}
                     </ul>
                     {putting_on
                         .then(|| {

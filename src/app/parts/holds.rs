@@ -2,7 +2,7 @@
 //!
 //! May use: the gates. Must not: decide which way past there is; the gate's weight does.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use super::field::{Draft, Field};
@@ -40,15 +40,13 @@ pub fn Holds(
                     </h2>
                 }),
             })}
-            <For each=keys key=|k| k.0 let:key>
-                {match key.1 {
+            {list(keys, |k| k.0, move |key| view! { {match key.1 {
                     Weight::Safety => view! { <SafetyHold stage hold=hold(key.0)/> }.into_any(),
                     Weight::Quality => {
                         let now = memo(move || hold(key.0));
                         view! { <QualityHold stage gate=key.0 hold=now areas/> }.into_any()
                     }
-                }}
-            </For>
+                }} }.into_any())}
         </section>
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! May use: the session, the phone's camera through a file field. Must not: keep a file as the camera wrote it.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use uuid::Uuid;
@@ -160,14 +160,12 @@ pub fn KeptList(of: Signal<Of>) -> impl IntoView {
     });
     view! {
         <ul class="kept">
-            <For each=move || kept.get() key=|k| k.stamp.entry let:k>
-                <li data-entry=k.stamp.entry.to_string()>
+            {list(move || kept.get(), |k| k.stamp.entry, move |k| view! { <li data-entry=k.stamp.entry.to_string()>
                     {match &k.keep {
                         Keep::Note(text) => view! { <p class="note">{text.clone()}</p> }.into_any(),
                         Keep::Photo(id) => view! { <Shown photo=*id/> }.into_any(),
                     }}
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
     }
 }

@@ -34,3 +34,33 @@ pub fn memo<T: PartialEq + Send + Sync + 'static>(reckon: impl Fn() -> T + Send 
     let boxed: Box<dyn Fn() -> T + Send + Sync> = Box::new(reckon);
     Memo::new(move |_| boxed())
 }
+
+/// A list that follows its rows: those with a key seen before stay as they are on the screen.
+pub fn list<T: Send + 'static, K: std::hash::Hash>(
+    each: impl Fn() -> Vec<T> + Send + Sync + 'static,
+    key: impl Fn(&T) -> K + Send + Sync + 'static,
+    row: impl Fn(T) -> AnyView + Send + Sync + 'static,
+) -> AnyView {
+    let row = std::sync::Arc::new(row);
+    rows(Box::new(move || {
+        each()
+            .into_iter()
+            .map(|t| {
+                let mut hash = std::hash::DefaultHasher::new();
+                std::hash::Hash::hash(&key(&t), &mut hash);
+                let row = row.clone();
+                let view: Box<dyn FnOnce() -> AnyView + Send> = Box::new(move || row(t));
+                Row { key: std::hash::Hasher::finish(&hash), view }
+            })
+            .collect()
+    }))
+}
+
+struct Row {
+    key: u64,
+    view: Box<dyn FnOnce() -> AnyView + Send>,
+}
+
+fn rows(each: Box<dyn Fn() -> Vec<Row> + Send + Sync>) -> AnyView {
+    view! { <For each key=|r: &Row| r.key children=|r: Row| (r.view)()/> }.into_any()
+}

@@ -1,6 +1,6 @@
 //! The machine's list of areas: rename, add, leave out.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use uuid::Uuid;
@@ -46,9 +46,7 @@ pub fn Areas() -> impl IntoView {
     view! {
         <Head title="Areas" back=Route::Machine back_word="Machine"/>
         <ul class="tickets">
-            <For each=move || areas.get() key=|a| a.clone() let:a>
-                <AreaLine id=a.0 name=a.1.clone()/>
-            </For>
+            {list(move || areas.get(), |a| a.clone(), move |a| view! { <AreaLine id=a.0 name=a.1.clone()/> }.into_any())}
         </ul>
         <Field label="Another area" id="area-new" draft=fresh error hint="For example: Drawbar eye"/>
         <button type="button" class="work" data-id="area-add" on:click=tap(add)>"Add this area"</button>

@@ -2,7 +2,7 @@
 //!
 //! May use: the job, the gates. Must not: decide the order; the gates do.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use uuid::Uuid;
@@ -17,7 +17,7 @@ use crate::job::entry::What;
 use crate::job::fold::Bag;
 use crate::job::gate;
 use crate::job::stage::Stage;
-use crate::job::tell::list;
+use crate::job::tell;
 
 /// All bags.
 #[component]
@@ -55,8 +55,7 @@ fn BagList() -> impl IntoView {
     });
     view! {
         <ul class="tickets">
-            <For each=move || bags.get() key=|b| (b.id, b.back.is_some()) let:b>
-                <li>
+            {list(move || bags.get(), |b| (b.id, b.back.is_some()), move |b| view! { <li>
                     <a
                         class="ticket with-number"
                         href=Route::Bag(b.id).address()
@@ -71,8 +70,7 @@ fn BagList() -> impl IntoView {
                             </span>
                         </span>
                     </a>
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
     }
 }
@@ -125,7 +123,7 @@ fn OneBag(b: Bag) -> impl IntoView {
     view! {
         <Head title=b.part.clone() back=Route::Bags back_word="Bags" over=area_name/>
         <p class="bag-number" data-id="bag-number"><span class="quiet">"Bag"</span>{b.number}</p>
-        <p>{list(&b.fasteners)}</p>
+        <p>{tell::list(&b.fasteners)}</p>
         {(!b.put.is_empty()).then(|| view! { <p>"Part is at: "<strong>{b.put.clone()}</strong></p> })}
         <KeptList of=Signal::derive(move || Of { stage: None, area: None, bag: Some(id) })/>
         <PhotoButton stage=if back { Stage::Refit } else { Stage::TakeOff } area=Some(area) bag=Some(id)/>

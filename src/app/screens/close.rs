@@ -2,7 +2,7 @@
 //!
 //! May use: [`closing`]. Must not: let anything stay open unsaid; the gates see to it.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -39,8 +39,7 @@ pub fn Close() -> impl IntoView {
             }
         })}
         <ul class="tickets">
-            <For each=move || open.get() key=|p| p.clone() let:p>
-                {
+            {list(move || open.get(), |p| p.clone(), move |p| view! { {
                     let d = draft(&p);
                     let error = Signal::derive(move || {
                         (asked.get() && d.get().trim().is_empty()).then(|| "Say why it stays so.".to_string())
@@ -51,8 +50,7 @@ pub fn Close() -> impl IntoView {
                             <Field label="Why it stays so" id="close-reason" draft=d error/>
                         </li>
                     }
-                }
-            </For>
+                } }.into_any())}
         </ul>
         <p class="caution">
             "Before the machine works again: covers out, brakes, lamps, guards, steering and leaks checked outdoors, as its manual says."

@@ -1,6 +1,6 @@
 //! The jobs on this phone.
 
-use crate::app::parts::live::{live, tap};
+use crate::app::parts::live::{list, live, tap};
 use leptos::prelude::*;
 
 use wasm_bindgen_futures::spawn_local;
@@ -28,8 +28,7 @@ pub fn Jobs() -> impl IntoView {
         <Head title="Jobs" back=Route::Today back_word="Today"/>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <ul class="tickets">
-            <For each=move || session.heads.get() key=|h| (h.job, h.last) let:h>
-                <li>
+            {list(move || session.heads.get(), |h| (h.job, h.last), move |h| view! { <li>
                     <button
                         type="button"
                         class="ticket"
@@ -48,8 +47,7 @@ pub fn Jobs() -> impl IntoView {
                             {h.demo.then_some(", invented")}
                         </span>
                     </button>
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
         <div class="main-action"><a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a></div>
     }

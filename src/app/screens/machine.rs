@@ -2,7 +2,7 @@
 //!
 //! May use: the job, the kinds. Must not: hold a rule.
 
-use crate::app::parts::live::{live, memo, said};
+use crate::app::parts::live::{list, live, memo, said};
 use leptos::prelude::*;
 
 use super::stage::{state, word};
@@ -37,8 +37,7 @@ pub fn Machine() -> impl IntoView {
         <MachineDrawing tone/>
         <p class="quiet">"Front is left. Ticked: done. Struck through: left out. Boxes below: inside, unseen."</p>
         <ul class="tickets">
-            <For each=move || areas.get() key=|a| *a let:id>
-                <li>
+            {list(move || areas.get(), |a| *a, move |id| view! { <li>
                     <a
                         class="ticket"
                         href=Route::Area(id).address()
@@ -49,8 +48,7 @@ pub fn Machine() -> impl IntoView {
                             {live(move || session.job(|j| j.area(id).map_or(String::new(), |a| word(a.cell(stage.get())))))}
                         </span>
                     </a>
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
         <a class="button" data-id="edit-areas" href=Route::Areas.address()>"Change the list of areas"</a>
     }

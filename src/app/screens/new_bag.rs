@@ -2,7 +2,7 @@
 //!
 //! May use: the job. Must not: give numbers out; the job does.
 
-use crate::app::parts::live::{live, memo, said, tap};
+use crate::app::parts::live::{list, live, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -120,9 +120,7 @@ pub fn NewBag() -> impl IntoView {
         <fieldset>
             <legend>"Where does the part sit?"</legend>
             <div class="chips">
-                <For each=move || areas.get() key=|a| a.clone() let:a>
-                    <AreaChip id=a.0 name=a.1.clone() area/>
-                </For>
+                {list(move || areas.get(), |a| a.clone(), move |a| view! { <AreaChip id=a.0 name=a.1.clone() area/> }.into_any())}
             </div>
             {live(move || {
                 (asked.get() && picked().is_none())

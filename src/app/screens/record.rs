@@ -2,7 +2,7 @@
 //!
 //! May use: the log, [`tell`]. Must not: change what the log says.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use wasm_bindgen_futures::spawn_local;
@@ -53,15 +53,13 @@ pub fn Record() -> impl IntoView {
         <Kept/>
         <Problems/>
         <ol class="timeline" data-id="timeline">
-            <For each=move || lines.get() key=|l| (l.0, l.4) let:l>
-                <li data-entry=l.0.to_string() data-marked=l.3.marked.then_some("yes") data-undone=l.4.then_some("yes")>
+            {list(move || lines.get(), |l| (l.0, l.4), move |l| view! { <li data-entry=l.0.to_string() data-marked=l.3.marked.then_some("yes") data-undone=l.4.then_some("yes")>
                     <time>{local(l.1)}</time>
                     {(!l.2.is_empty()).then(|| view! { <span class="by">{l.2.clone()}</span> })}
                     <p class="timeline-head">{l.3.head.clone()}{l.4.then_some(" (taken back)")}</p>
                     {(!l.3.rest.is_empty()).then(|| view! { <p class="timeline-rest">{l.3.rest.clone()}</p> })}
                     {l.5.map(|photo| view! { <Shown photo/> })}
-                </li>
-            </For>
+                </li> }.into_any())}
         </ol>
         {live(move || {
             (total() > shown.get())

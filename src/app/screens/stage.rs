@@ -2,7 +2,7 @@
 //!
 //! May use: the guide, the gates, parts. Must not: hold a rule.
 
-use crate::app::parts::live::{live, mark, memo, said, tap};
+use crate::app::parts::live::{list, live, mark, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -261,8 +261,7 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                                     .then(|| {
                                         view! {
                                             <ul class="tickets">
-                                                <For each=move || open.get() key=|a| a.0 let:a>
-                                                    <li>
+                                                {list(move || open.get(), |a| a.0, move |a| view! { <li>
                                                         <button
                                                             type="button"
                                                             class="ticket"
@@ -275,8 +274,7 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
                                                                 {live(move || if except.with(|e| e.contains(&a.0)) { "not yet" } else { "done" })}
                                                             </span>
                                                         </button>
-                                                    </li>
-                                                </For>
+                                                    </li> }.into_any())}
                                             </ul>
                                         }
                                     })
@@ -312,9 +310,7 @@ fn AreaByArea(stage: Stage) -> impl IntoView {
         <section class="area-by-area">
             <h2>"Areas"</h2>
             <ul class="tickets">
-                <For each=move || areas.get() key=|a| *a let:id>
-                    <AreaTicket stage id/>
-                </For>
+                {list(move || areas.get(), |a| *a, move |id| view! { <AreaTicket stage id/> }.into_any())}
             </ul>
             {live(move || {
                 (!open.with(Vec::is_empty))
@@ -398,9 +394,7 @@ fn Settled(stage: Stage) -> impl IntoView {
                 <details class="more">
                     <summary>{format!("Settled on {} areas", areas.with(Vec::len))}</summary>
                     <ul class="tickets">
-                        <For each=move || areas.get() key=|a| *a let:id>
-                            <AreaTicket stage id/>
-                        </For>
+                        {list(move || areas.get(), |a| *a, move |id| view! { <AreaTicket stage id/> }.into_any())}
                     </ul>
                 </details>
             }
