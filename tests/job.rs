@@ -38,7 +38,7 @@ impl Hand {
         hand.must(What::Opened {
             name: "Grey trailer".into(),
             machine: "trailer".into(),
-            areas: vec![seed(1, "frame"), seed(2, "deck"), seed(3, "loose-panels")],
+            seeds: vec![seed(1, "frame"), seed(2, "deck"), seed(3, "loose-panels")],
             demo: false,
         });
         hand
@@ -275,7 +275,7 @@ fn the_air_out_clock_blocks_refit_until_it_is_over_and_asks_for_the_shed() {
 #[test]
 fn paper_foil_and_bags_hold_up_refit_and_close() {
     let mut hand = Hand::new();
-    let foil = hand.must(What::CoverOn { cover: Covering::Foil, area: None, place: "Lift rods".into() });
+    let foil = hand.must(What::CoverOn { covering: Covering::Foil, area: None, place: "Lift rods".into() });
     let frame = hand.areas()[0];
     let bag = |n: u32, part: &str| What::Bagged {
         number: n,
@@ -400,7 +400,7 @@ fn any_what() -> impl Strategy<Value = What> {
             stage, areas, gate: GATES[g].id.into(), because: "b".into(), reason: "r".into() }),
         1 => (1u32..9, area.clone()).prop_map(|(number, area)| What::Bagged { number, part: "p".into(), area, put: String::new(), fasteners: vec![] }),
         1 => entry.clone().prop_map(|bag| What::BagBack { bag }),
-        1 => Just(What::CoverOn { cover: Covering::Paper, area: None, place: "glass".into() }),
+        1 => Just(What::CoverOn { covering: Covering::Paper, area: None, place: "glass".into() }),
         1 => entry.clone().prop_map(|cover| What::CoverOff { cover }),
         2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0).prop_map(|(a, rh, s): (f64, f64, f64)| What::Reading {
             air_c: tidy(a), rh_pct: Some(tidy(rh)), steel_c: Some(tidy(s)) }),

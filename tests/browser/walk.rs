@@ -124,6 +124,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.wait_for("go").await;
     phone.click("place-machine").await;
     phone.click("edit-areas").await;
+    phone.wait_for("li[data-area]").await;
     let areas = phone.count("li[data-area]").await;
     phone.click(r#"[data-id="area-rename-open"]"#).await;
     phone.fill("area-rename", "Drawbar and eye").await;

@@ -43,7 +43,7 @@ pub fn Coverings(
                 usual(sort).iter().filter(|p| !there.iter().any(|t| t == *p)).collect::<Vec<_>>()
             };
             let own = Draft::new(format!("cover/{}", sort.title()), "");
-            let put = move |place: String| session.write(What::CoverOn { cover: sort, area: None, place });
+            let put = move |place: String| session.write(What::CoverOn { covering: sort, area: None, place });
             view! {
                 <section class="coverings" data-sort=sort.title()>
                     <h2>{sort.title()}<span class="count">{live(move || format!("{} on", on()))}</span></h2>

@@ -90,7 +90,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
             .filter(|a| left_out.with_untracked(|l| !l.contains(&a.id)))
             .map(|a| AreaSeed { id: AreaId(Uuid::now_v7()), of: a.id.into(), name: a.name.into() })
             .collect();
-        let what = What::Opened { name: name.peek().trim().into(), machine: k.id.into(), areas: seeds, demo: false };
+        let what = What::Opened { name: name.peek().trim().into(), machine: k.id.into(), seeds, demo: false };
         let entry = Entry {
             v: VERSION,
             id: Uuid::now_v7(),
