@@ -14,6 +14,7 @@ use coatwalk::job::stage::{Scope, Stage};
 use proptest::prelude::*;
 use uuid::Uuid;
 
+/// To the millisecond, as a log keeps it.
 fn noon() -> DateTime<Utc> {
     "2026-10-05T12:00:00Z".parse().unwrap()
 }

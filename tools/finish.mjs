@@ -67,13 +67,13 @@ function finish() {
   }
 }
 
-/** What has to arrive before the first screen stands: all but the icons the page itself does not name. */
+/** What has to arrive before the first screen stands: all but the icons that wait for "add to home screen". */
 function firstLoad() {
   const page = read("index.html").toString();
   const named = new Set([...page.matchAll(/(?:href|src|data-js|data-wasm)="(?:\.\/)?([^"]+)"/g)].map((match) => match[1]));
   return files
     .filter((name) => !packed.test(name) && name !== "_headers")
-    .filter((name) => name === "index.html" || name === "sw.js" || named.has(name))
+    .filter((name) => name === "index.html" || name === "sw.js" || (named.has(name) && !name.includes("apple-touch")))
     .map((name) => {
       const bytes = read(name);
       const small = compressible.test(name) ? brotliSize(name, bytes) : bytes.length;

@@ -158,6 +158,10 @@ impl Session {
 
     /// Like [`write`](Session::write), with a picture, and something to do once it is durable.
     pub fn write_with(self, what: What, picture: Option<Picture>, then: impl FnOnce(Uuid) + 'static) {
+        self.write_boxed(what, picture, Box::new(then));
+    }
+
+    fn write_boxed(self, what: What, picture: Option<Picture>, then: Box<dyn FnOnce(Uuid)>) {
         self.refused.set(None);
         let now = Utc::now();
         if let Err(refusal) = self.log.with_untracked(|l| gate::permits(l.job(), &what, now)) {
@@ -254,7 +258,7 @@ impl Session {
     async fn read_heads(self) {
         let Some(store) = self.store.get_value() else { return };
         if let Ok(mut heads) = store.heads().await {
-            heads.sort_by_key(|h| std::cmp::Reverse(h.last));
+            heads.sort_by_key(|h| std::cmp::Reverse(h.last_ms));
             self.heads.set(heads);
         }
     }

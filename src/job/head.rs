@@ -2,7 +2,6 @@
 //!
 //! May use: the job, serde. Must not: be taken for the truth; the log is.
 
-use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
@@ -17,8 +16,9 @@ pub struct Head {
     pub machine: String,
     #[serde(default)]
     pub demo: bool,
+    /// The last entry's time, milliseconds since 1970.
     #[serde(default)]
-    pub last: Option<DateTime<Utc>>,
+    pub last_ms: i64,
     #[serde(default)]
     pub stage: Option<Stage>,
     #[serde(default)]
@@ -33,7 +33,7 @@ impl Head {
             name: job.name.clone(),
             machine: job.machine.clone(),
             demo: job.demo,
-            last: job.last_at,
+            last_ms: job.last_at.map_or(0, |at| at.timestamp_millis()),
             stage: job.in_hand(),
             closed: job.closed.is_some(),
         })

@@ -15,6 +15,7 @@ pub mod guide;
 pub mod head;
 pub mod kinds;
 pub mod log;
+pub mod moment;
 pub mod stage;
 mod stored;
 pub mod tell;

@@ -12,6 +12,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Left, What};
+use super::moment;
 use super::stage::Stage;
 
 macro_rules! stored {
@@ -23,6 +24,7 @@ macro_rules! stored {
             pub v: u32,
             id: Uuid,
             job: Uuid,
+            #[serde(with = "moment")]
             at: DateTime<Utc>,
             #[serde(skip_serializing_if = "String::is_empty")]
             by: String,

@@ -7,11 +7,12 @@ pub mod prefs;
 
 use indexed_db_futures::database::Database;
 use indexed_db_futures::error::{DomException, Error, OpenDbError};
+use indexed_db_futures::internals::SystemRepr;
 use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::{TransactionDurability, TransactionMode, TransactionOptions};
 use js_sys::{ArrayBuffer, Object, Reflect};
 use uuid::Uuid;
-use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen::prelude::*;
 
 use crate::job::entry::Entry;
 use crate::job::head::Head;
@@ -114,7 +115,7 @@ impl Store {
             .await;
         match opened {
             Ok(db) => {
-                give_way(db.clone());
+                give_way(&db);
                 Ok(Store { db, read_only: false })
             }
             Err(OpenDbError::Base(Error::DomException(e))) if is_version_error(&e) => {
@@ -225,14 +226,13 @@ fn upgrade(from: u32, db: &Database) -> Result<(), Error> {
 }
 
 /// Lets a newer version in another tab upgrade: this one closes its door and further writes are refused.
-fn give_way(db: Database) {
-    wasm_bindgen_futures::spawn_local(async move {
-        if let Ok(mut changes) = db.version_changes()
-            && changes.recv().await.is_some()
-        {
-            db.close();
-        }
-    });
+fn give_way(db: &Database) {
+    let raw: web_sys::IdbDatabase = db.as_sys().clone().unchecked_into();
+    let asked = raw.clone();
+    let close = Closure::<dyn Fn()>::new(move || asked.close());
+    raw.set_onversionchange(Some(close.as_ref().unchecked_ref()));
+    // Lives as long as the database is open: as long as the page.
+    close.forget();
 }
 
 fn is_version_error(e: &DomException) -> bool {

@@ -4,7 +4,6 @@
 
 use crate::app::parts::live::{live, memo, said, tap};
 use leptos::prelude::*;
-use leptos::svg;
 
 use crate::app::route::Route;
 use crate::app::session::use_session;
@@ -79,11 +78,11 @@ pub fn kind_picture(k: &'static Kind) -> impl IntoView {
         .map(|a| view! { <g class="part" data-tone="open">{shapes(a.shape)}</g> })
         .collect_view();
     let d = &k.drawing;
-    let view_box = format!("0 0 {} {}", d.width, d.ground + 4.0);
+    let view_box = format!("0 0 {} {}", f64::from(d.width), f64::from(d.ground + 4.0));
     view! {
         <svg class="machine small" viewBox=view_box aria-hidden="true">
             {areas} <g class="detail">{shapes(d.detail)}</g>
-            <path class="ground" d=format!("M0 {g}H{w}", g = d.ground, w = d.width)/>
+            <path class="ground" d=ground_line(k)/>
         </svg>
     }
 }
@@ -91,17 +90,22 @@ pub fn kind_picture(k: &'static Kind) -> impl IntoView {
 fn frame(k: &'static Kind, areas: impl IntoView) -> impl IntoView {
     let d = &k.drawing;
     view! {
-        <svg class="machine" viewBox=format!("0 0 {} {}", d.width, d.height) role="img" aria-label=format!("{} from the side", k.name)>
+        <svg class="machine" viewBox=format!("0 0 {} {}", f64::from(d.width), f64::from(d.height)) role="img" aria-label=format!("{} from the side", k.name)>
             {areas} <g class="detail">{shapes(d.detail)}</g>
-            <path class="ground" d=format!("M0 {g}H{w}", g = d.ground, w = d.width)/>
+            <path class="ground" d=ground_line(k)/>
         </svg>
     }
+}
+
+fn ground_line(k: &Kind) -> String {
+    format!("M0 {}H{}", f64::from(k.drawing.ground), f64::from(k.drawing.width))
 }
 
 /// A tick for done, a stroke for left out, in the middle of the area: the state must be plain without colour.
 fn sign(a: &'static KindArea, k: &'static Kind) -> impl IntoView {
     let (l, t, r, b) = a.bounds();
     let (x, y) = ((l + r) / 2.0, (t + b) / 2.0);
+    let (x, y, b) = (f64::from(x), f64::from(y), f64::from(b));
     let word = a.is_boxed(&k.drawing).then(|| {
         let first = a.name.split(' ').next().unwrap_or(a.name);
         view! { <text class="box-word" x=x.to_string() y=(b - 7.0).to_string()>{first}</text> }
@@ -115,23 +119,37 @@ fn sign(a: &'static KindArea, k: &'static Kind) -> impl IntoView {
 }
 
 fn shapes(all: &'static [Shape]) -> Vec<AnyView> {
-    all.iter().map(shape).collect()
+    all.iter()
+        .map(|s| {
+            let line = matches!(s, Shape::Line(_));
+            view! { <path class=if line { "stroke" } else { "" } d=path_of(s)/> }.into_any()
+        })
+        .collect()
 }
 
-fn shape(s: &'static Shape) -> AnyView {
-    let points = |p: &[(f32, f32)]| p.iter().map(|(x, y)| format!("{x},{y}")).collect::<Vec<_>>().join(" ");
+/// A shape as the letters of an SVG path.
+fn path_of(s: &Shape) -> String {
+    let through = |points: &[(f32, f32)]| {
+        let corner = |(x, y): &(f32, f32)| format!("{} {}", f64::from(*x), f64::from(*y));
+        points.iter().map(corner).collect::<Vec<_>>().join("L")
+    };
     match *s {
-        Shape::Rect { x, y, w, h, r } => svg::rect()
-            .attr("x", x.to_string())
-            .attr("y", y.to_string())
-            .attr("width", w.to_string())
-            .attr("height", h.to_string())
-            .attr("rx", r.to_string())
-            .into_any(),
-        Shape::Circle { cx, cy, r } => {
-            svg::circle().attr("cx", cx.to_string()).attr("cy", cy.to_string()).attr("r", r.to_string()).into_any()
+        Shape::Rect { x, y, w, h, r } => {
+            let [x, y, w, h, r] = [x, y, w, h, r].map(f64::from);
+            let (across, down) = (w - 2.0 * r, h - 2.0 * r);
+            let (ne, se, sw, nw) = (turn(r, r, r), turn(r, -r, r), turn(r, -r, -r), turn(r, r, -r));
+            format!("M{} {y}h{across}{ne}v{down}{se}h{}{sw}v{}{nw}Z", x + r, -across, -down)
         }
-        Shape::Poly(p) => svg::polygon().attr("points", points(p)).into_any(),
-        Shape::Line(p) => svg::polyline().attr("class", "stroke").attr("points", points(p)).into_any(),
+        Shape::Circle { cx, cy, r } => {
+            let [cx, cy, r] = [cx, cy, r].map(f64::from);
+            format!("M{} {cy}{}{}Z", cx - r, turn(r, 2.0 * r, 0.0), turn(r, -2.0 * r, 0.0))
+        }
+        Shape::Poly(points) => format!("M{}Z", through(points)),
+        Shape::Line(points) => format!("M{}", through(points)),
     }
+}
+
+/// An arc of radius `r` to a point `x`, `y` further on; nothing where there is no radius.
+fn turn(r: f64, x: f64, y: f64) -> String {
+    if r > 0.0 { format!("a{r} {r} 0 0 1 {x} {y}") } else { String::new() }
 }

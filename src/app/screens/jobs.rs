@@ -28,7 +28,7 @@ pub fn Jobs() -> impl IntoView {
         <Head title="Jobs" back=Route::Today back_word="Today"/>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <ul class="tickets">
-            {list(move || session.heads.get(), |h| (h.job, h.last), move |h| view! { <li>
+            {list(move || session.heads.get(), |h| (h.job, h.last_ms), move |h| view! { <li>
                     <button
                         type="button"
                         class="ticket"

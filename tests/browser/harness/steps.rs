@@ -131,7 +131,9 @@ impl Phone {
     /// Empties a field, then types into it.
     pub async fn fill(&self, what: &str, text: &str) {
         let field = self.wait_for(what).await;
-        field.clear().await.unwrap();
+        // As a person does it: the driver's own "clear" tells the page of no key.
+        field.send_keys(Key::Control + "a").await.unwrap();
+        field.send_keys(Key::Delete + "").await.unwrap();
         field.send_keys(text).await.unwrap();
     }
 
@@ -142,7 +144,15 @@ impl Phone {
 
     /// What an element says.
     pub async fn text(&self, what: &str) -> String {
-        self.wait_for(what).await.text().await.unwrap()
+        let start = Instant::now();
+        loop {
+            // The screen may be redrawn between finding and reading: find it anew.
+            match self.wait_for(what).await.text().await {
+                Ok(words) => return words,
+                Err(error) if start.elapsed() > PATIENCE => panic!("{}: {what} cannot be read: {error}", self.engine),
+                Err(_) => tokio::time::sleep(Duration::from_millis(30)).await,
+            }
+        }
     }
 
     /// Waits until the words stand on screen.
