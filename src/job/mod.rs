@@ -17,6 +17,7 @@ pub mod hours;
 pub mod kinds;
 pub mod log;
 pub mod machine;
+pub mod plan;
 pub mod product;
 pub mod stage;
 pub mod surface;
