@@ -302,6 +302,18 @@ impl Product {
         (product, faults)
     }
 
+    /// The first product of a use, settled; the generic one when the user has chosen none.
+    pub fn chosen(products: &[Product], used_as: Use, today: NaiveDate) -> (Product, Vec<Fault>) {
+        match products.iter().find(|p| p.used_as == used_as) {
+            Some(product) => product.settled(today),
+            None => {
+                let words = format!("no product is chosen for \"{}\"", used_as.title());
+                let fault = Fault::new(used_as.title(), words, format!("generic figures ({DEFAULT_NOTE})"));
+                (Product::generic(used_as, Uuid::nil()), vec![fault])
+            }
+        }
+    }
+
     /// Figures that are fine one by one but not together.
     fn contradictions(&mut self, generic: &Sheet, faults: &mut Vec<Fault>) {
         let clash = |a: &Option<Figure>, b: &Option<Figure>, bad: fn(f64, f64) -> bool| match (a, b) {
