@@ -130,7 +130,7 @@ pub fn list(inputs: &Inputs) -> List {
     let needs = Needs { inputs, products: &products };
     let mut lines = Vec::new();
     for (place, item) in Item::ALL.into_iter().enumerate() {
-        // Each line has its own pairing, so that no two err in step.
+        // Each line has its own shift, so that no two err in step.
         let seed = inputs.seed.wrapping_mul(31).wrapping_add(place as u64);
         let need = match needs.of(item, seed) {
             Ok(need) => need,

@@ -48,9 +48,7 @@ pub struct Night {
 /// The next coldest hour on the wall clock of a place.
 pub fn coldest_hour<Z: TimeZone>(now: DateTime<Utc>, zone: &Z) -> DateTime<Utc> {
     let morning = Week { from_min: COLDEST_MIN, hours: 1.0, ..Week::default() };
-    let days = Days::new(morning, zone);
-    // In the coldest hour itself it is the next morning's that is asked for.
-    days.next(now + TimeDelta::hours(1))
+    Days::new(morning, zone).next_start(now)
 }
 
 /// The night from the readings so far and the expected low: `work` from the first stroke to the last, `touch_dry` from
@@ -66,10 +64,7 @@ pub fn night<Z: TimeZone>(
     work: TimeDelta,
     touch_dry: TimeDelta,
     zone: &Z,
-) -> Answer<Night>
-where
-    Z::Offset: std::fmt::Display,
-{
+) -> Answer<Night> {
     let mut full: Vec<(DateTime<Utc>, f64, f64, f64)> =
         readings.iter().filter_map(|r| Some((r.stamp.at, r.air_c, r.rh_pct?, r.steel_c?))).collect();
     // A phone whose clock went back: readings count in the order of their time.
@@ -91,7 +86,7 @@ where
     let forecast = air::forecast(&log, coming, &needs)?;
     let at_dew = air::forecast(&log, coming, &Needs { gap: CELSIUS_DIFFERENCE.of(0.0), ..needs })?;
     let instant = |t| from + TimeDelta::seconds((HOUR.get(t) * 3600.0).round() as i64);
-    let last = from + TimeDelta::seconds((HOUR.get(hour(full[full.len() - 1].0)) * 3600.0).round() as i64);
+    let last = full[full.len() - 1].0;
     let closing = |outlook: &Outlook| match outlook {
         Outlook::ClosedNow => Some(last),
         Outlook::TooLate { closes } | Outlook::StartBy { closes, .. } => Some(instant(*closes)),

@@ -77,6 +77,11 @@ impl<'a, Z: TimeZone> Days<'a, Z> {
         self.spans(at).next().map_or(at, |s| s.0.max(at))
     }
 
+    /// The next beginning of a day's hours after `at`.
+    pub fn next_start(&self, at: DateTime<Utc>) -> DateTime<Utc> {
+        self.spans(at).map(|s| s.0).find(|start| *start > at).unwrap_or(at)
+    }
+
     /// Where some work goes that is ready at a time: spans of working hours, as early as they come. Work in one go is
     /// put off to a day that holds it; when no day does, it begins with a day and runs on the next.
     pub fn place(&self, ready: DateTime<Utc>, work: TimeDelta, in_one_go: bool) -> Vec<Span> {
