@@ -119,6 +119,12 @@ impl AirOut {
     }
 }
 
+/// Hours after a time; none when they are over ten years: a film in such a cold never cures.
+pub(super) fn after(start: DateTime<Utc>, hours: f64) -> Option<DateTime<Utc>> {
+    const TEN_YEARS_H: f64 = 87_660.0;
+    (hours <= TEN_YEARS_H).then(|| start + TimeDelta::milliseconds((hours * 3_600_000.0).round() as i64))
+}
+
 /// The air-out clock, once a second pass was logged. Readings since then count from their time on; before the first
 /// of them the last one before the pass is taken, if there is one.
 pub fn air_out(job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
@@ -157,16 +163,16 @@ pub fn air_out_by(rule: &CureRule, job: &Job, now: DateTime<Utc>) -> Option<AirO
         over: false,
     };
     if let Some(c) = shed_c {
-        let at = |hours: f64| started + TimeDelta::milliseconds((hours * 3_600_000.0).round() as i64);
         let progress = |needed: f64| {
             cure::progress(rule.law, rule.credit, &logged, HOUR.of(hours(now)), HOUR.of(needed), CELSIUS.of(c))
         };
         if let Ok(sum) = progress(rule.refit_h) {
             clock.counted_h = HOUR.get(sum.equivalent);
             clock.over = clock.counted_h >= rule.refit_h;
-            clock.finish = sum.finish.map(|f| at(HOUR.get(f)));
+            clock.finish = sum.finish.and_then(|f| after(started, HOUR.get(f)));
         }
-        clock.touch_dry = progress(rule.touch_dry_h).ok().and_then(|sum| sum.finish).map(|f| at(HOUR.get(f)));
+        clock.touch_dry =
+            progress(rule.touch_dry_h).ok().and_then(|sum| sum.finish).and_then(|f| after(started, HOUR.get(f)));
     }
     Some(clock)
 }

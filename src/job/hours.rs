@@ -141,9 +141,10 @@ pub fn work(machine: &Figures, how: &How, past: &[f64], seed: u64) -> Work {
     let times = |factors: &[Factor]| band::product(factors, seed).unwrap_or(PACE);
     let (plain, wash) = (times(&pace), times(&wash_pace));
     // What past jobs took moves every stage alike.
-    let used: Vec<f64> = past.iter().copied().filter(|r| r.is_finite() && *r > 0.0).collect();
-    let learnt =
-        band::learn(plain, &used, JOB_SCATTER_LN).unwrap_or(Learnt { band: plain, jobs: 0, weight_percent: 0.0 });
+    let learnt = band::learn(plain, past, JOB_SCATTER_LN).unwrap_or_else(|why| {
+        faults.push(Fault::of("past jobs", &why, "the estimate without them"));
+        Learnt { band: plain, jobs: 0, weight_percent: 0.0 }
+    });
     let moved = |b: Band| Band {
         low: b.low * learnt.band.low / plain.low,
         likely: b.likely * learnt.band.likely / plain.likely,

@@ -235,12 +235,15 @@ impl Needs<'_> {
         if item == Item::Water || missing <= 0.0 {
             return line;
         }
-        // Without all prices the least left over is the best one can say.
+        // Without all prices: as if a pack twice as large cost 1.7 times as much (common practice, no source).
         let priced = sizes.iter().all(|s| s.price.is_some());
         let shelf: Vec<Pack> = sizes
             .iter()
             // The sum packs litres; any other measure only rides in them.
-            .map(|s| Pack { size: LITRE.of(s.amount), price: if priced { s.price.unwrap_or(0.0) } else { s.amount } })
+            .map(|s| Pack {
+                size: LITRE.of(s.amount),
+                price: s.price.filter(|_| priced).unwrap_or(s.amount.powf(0.8)),
+            })
             .collect();
         line.cost = None;
         match packs::cheapest(LITRE.of(missing), &shelf) {

@@ -26,6 +26,8 @@ pub const Z_ONE_IN_TEN: f64 = 1.281_551_565_544_6;
 /// How much two jobs alike differ in the end, as the standard deviation of the logarithm: about a fifth either way
 /// (common practice, no source).
 pub const JOB_SCATTER_LN: f64 = 0.2;
+/// A past job is believed up to this many times its estimate, either way.
+pub const MOST_PAST: f64 = 20.0;
 
 /// An estimate in some unit: one in ten lies under `low`, half under `likely`, nine in ten under `high`.
 #[derive(Clone, Copy, Debug, PartialEq, Default)]
@@ -135,6 +137,12 @@ pub fn product(factors: &[Factor], seed: u64) -> Answer<Band> {
     let unsure: Vec<&Factor> = factors.iter().filter(|f| f.band.low < f.band.high).collect();
     if unsure.is_empty() {
         return Ok(Band::sure(middle.exp()));
+    }
+    if let [only] = unsure[..] {
+        // One doubtful input needs no run: its ends are the answer's.
+        let scaled = |end: f64| (middle + only.power * (end / only.band.likely).ln()).exp();
+        let (a, b) = (scaled(only.band.low), scaled(only.band.high));
+        return Ok(Band { low: a.min(b), likely: middle.exp(), high: a.max(b) });
     }
     let scores = scores();
     let mut sum = vec![0.0; SAMPLES];
@@ -256,7 +264,8 @@ impl Learnt {
 /// which past jobs take away. The weight of `n` jobs is n/(n + scatter²/rest²).
 ///
 /// # Errors
-/// An unordered estimate, or a past job of nothing.
+/// An unordered estimate; a past job that took more than [`MOST_PAST`] times its estimate, or as much less: a slip of
+/// the finger.
 ///
 /// # Example
 /// ```
@@ -270,8 +279,9 @@ pub fn learn(estimate: Band, past: &[f64], scatter_ln: f64) -> Answer<Learnt> {
     if !estimate.is_ordered() {
         return Err(NotPossible::Clash("low, likely and high must rise in this order, none under nothing").into());
     }
-    if past.iter().any(|r| !(r.is_finite() && *r > 0.0)) {
-        return Err(NotPossible::Clash("a past job that took nothing teaches nothing").into());
+    if past.iter().any(|r| !(1.0 / MOST_PAST..=MOST_PAST).contains(r)) {
+        let why = "a past job that took over 20 times or under a 20th of its estimate is left out";
+        return Err(NotPossible::Clash(why).into());
     }
     if past.is_empty() || estimate.low <= 0.0 || estimate.low == estimate.high {
         return Ok(Learnt { band: estimate, jobs: 0, weight_percent: 0.0 });

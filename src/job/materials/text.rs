@@ -24,7 +24,9 @@ impl Show {
             Measure::Litres => print(self.volume, LITRE.of(amount)),
             Measure::SquareMetres => print(self.area, SQUARE_METRE.of(amount)),
             Measure::Metres => print(self.length, METRE.of(amount)),
-            Measure::Pieces => format!("{}", (amount - 1e-9).ceil().max(0.0)),
+            // Half a bag is a bag.
+            Measure::Pieces if amount > 0.0 => format!("{}", amount.round().max(1.0)),
+            Measure::Pieces => "0".into(),
         }
     }
 

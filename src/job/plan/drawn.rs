@@ -8,7 +8,7 @@ use crate::job::fold::{Cell, Job};
 use crate::job::hours::{StageWork, Work};
 use crate::job::machine::Fault;
 use crate::job::stage::Stage;
-use crate::sums::cure;
+use crate::sums::{NotPossible, SumError, cure};
 use crate::units::{CELSIUS, HOUR};
 
 /// What the log says of stages; without a job all are open.
@@ -114,8 +114,10 @@ impl<Z: TimeZone> Drawn<'_, Z> {
         let clock = self.log.job.filter(|_| sprayed).and_then(|j| clock::air_out_by(rule, j, self.from));
         let logged = |f: fn(&clock::AirOut) -> Option<DateTime<Utc>>| clock.as_ref().and_then(f);
         let after = |hours: f64| {
-            cure::time_to_reach(rule.law, rule.credit, HOUR.of(hours), CELSIUS.of(shed_c))
-                .map(|t| coated + minutes(60.0 * HOUR.get(t)))
+            let time = cure::time_to_reach(rule.law, rule.credit, HOUR.of(hours), CELSIUS.of(shed_c))?;
+            let never = SumError::from(NotPossible::NoCredit { at: CELSIUS.of(shed_c) });
+            // Whole minutes, rounded up.
+            clock::after(coated, (60.0 * HOUR.get(time) - 1e-6).ceil() / 60.0).ok_or(never)
         };
         let reckoned = |hours: f64, faults: &mut Vec<Fault>| match after(hours) {
             Ok(at) => Some(at),
