@@ -302,6 +302,20 @@ impl Product {
         (product, faults)
     }
 
+    /// What a film asks of air, steel and itself, for the gates; what its sheet does not say is the default.
+    pub fn limits(&self) -> air::Limits {
+        let celsius = |figure: &Option<Figure>| figure.as_ref().map(|f| CELSIUS.of(f.likely));
+        let (sheet, default) = (&self.sheet, air::Limits::default());
+        air::Limits {
+            rh_most_percent: sheet.rh_most_pct.as_ref().map_or(default.rh_most_percent, |f| f.likely),
+            steel_least: celsius(&sheet.steel_least_c).unwrap_or(default.steel_least),
+            air_least: celsius(&sheet.steel_least_c).or(default.air_least),
+            product_least: celsius(&sheet.product_least_c).or(default.product_least),
+            product_most: celsius(&sheet.product_most_c).or(default.product_most),
+            ..default
+        }
+    }
+
     /// The first product of a use, settled; the generic one when the user has chosen none.
     pub fn chosen(products: &[Product], used_as: Use, today: NaiveDate) -> (Product, Vec<Fault>) {
         match products.iter().find(|p| p.used_as == used_as) {

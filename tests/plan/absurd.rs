@@ -166,6 +166,14 @@ fn absurd_supplies_leave_the_rest_of_the_list() {
     assert_eq!(list.faults.iter().filter(|f| f.field == Item::Tape.title()).count(), 2);
 }
 
+#[test]
+fn a_slip_in_past_jobs_is_left_out() {
+    let film = generic(Use::LiquidFilm);
+    let plan = plan(&setup(), None, &film, &[1.2, 1e300], monday(), &Utc);
+    fault(&plan.faults, "past jobs", "over 20 times");
+    assert_eq!(plan.work.stages, fresh(&setup(), monday(), &Utc).work.stages);
+}
+
 fn any_number() -> impl Strategy<Value = f64> {
     prop_oneof![
         Just(0.0),

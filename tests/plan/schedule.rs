@@ -76,6 +76,17 @@ fn first_jobs_and_filthy_machines_take_longer() {
 }
 
 #[test]
+fn more_hands_shorten_all_but_the_passes() {
+    let work = |hands: u32| hours::work(&figures(&loader()), &How { hands, ..How::default() }, &[], 1);
+    let (one, two) = (work(1), work(2));
+    for stage in Stage::ALL.into_iter().filter(|s| one.of(*s).minutes.likely > 0.0) {
+        let ratio = two.of(stage).minutes.likely / one.of(stage).minutes.likely;
+        let want = if matches!(stage, Stage::FirstPass | Stage::SecondPass) { 1.0 } else { 1.0 / 1.8 };
+        assert!((ratio - want).abs() < 1e-9, "{stage:?} {ratio}");
+    }
+}
+
+#[test]
 fn mending_counts_by_what_the_survey_found() {
     let mut setup = setup();
     setup.machine.areas.insert(area(1), OwnArea { condition: Condition::Loose, ..Default::default() });
@@ -184,6 +195,12 @@ fn holds(plan: &Plan, week: &Week, from: DateTime<Utc>) {
         }
         let same = plan.blocks.iter().filter(|b| b.doing == wait.doing).count();
         assert_eq!(same, 1, "{wait:?} twice");
+    }
+    // A pass is done in one go, on one day, unless no day holds it.
+    for pass in [Stage::FirstPass, Stage::SecondPass] {
+        let blocks: Vec<&Block> = plan.work_on(pass).collect();
+        let all: TimeDelta = blocks.iter().map(|b| b.end - b.start).sum();
+        assert!(blocks.len() < 2 || all.num_minutes() as f64 > 60.0 * week.hours, "{pass:?} is torn: {blocks:?}");
     }
     let first_off = plan.wait(Wait::WarmUp).zip(plan.wait(Wait::HeaterOff));
     assert!(first_off.is_none_or(|(warm, off)| warm.end <= off.start), "the heater is on and off at once");

@@ -151,3 +151,23 @@ fn a_mild_night_holds_and_absurd_readings_are_answered() {
     bare.steel_c = None;
     assert!(ask(&[bare], low(4.0)).is_err(), "no steel, no gap");
 }
+
+/// The gates' limits come from the film's own sheet.
+#[test]
+fn a_films_own_limits_stand_against_the_air() {
+    use coatwalk::job::product::Figure;
+    use coatwalk::sums::air::{Air, Conditions, Doubts, Reason, verdict};
+    let mut film = generic(Use::LiquidFilm);
+    film.sheet.rh_most_pct = Some(Figure::own(70.0));
+    film.sheet.steel_least_c = Some(Figure::own(12.0));
+    let now = Conditions {
+        air: Air::new(CELSIUS.of(15.0), 75.0),
+        steel: CELSIUS.of(11.0),
+        product: Some(CELSIUS.of(10.0)),
+    };
+    let against = verdict(now, &film.limits(), Doubts::default()).unwrap().against;
+    let damp = Reason::TooDamp { rh_percent: 75.0, most_percent: 70.0 };
+    assert!(against.contains(&damp), "{against:?}");
+    let cold = against.iter().filter(|r| matches!(r, Reason::TooCold { .. })).count();
+    assert_eq!(cold, 2, "steel and product: {against:?}");
+}
