@@ -253,7 +253,7 @@ impl Machine {
             match check(Field::MachineLength, metres) {
                 Ok(_) => METRE.of(metres),
                 Err(e) => {
-                    let instead = format!("{typical} m, typical for a {}", kind.name.to_lowercase());
+                    let instead = format!("{typical} m, typical for a {}", kind.name.to_ascii_lowercase());
                     faults.push(Fault::of(name, &e.into(), instead));
                     METRE.of(typical)
                 }

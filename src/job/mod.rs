@@ -23,5 +23,6 @@ pub mod plan;
 pub mod product;
 pub mod shed;
 pub mod stage;
+mod stored;
 pub mod surface;
 pub mod tell;

@@ -3,7 +3,7 @@
 //!
 //! May use: [`crate::sums::air`], readings of the job, chrono. Must not: reach for a clock or a zone of its own.
 
-use chrono::{DateTime, NaiveTime, TimeDelta, TimeZone, Timelike, Utc};
+use chrono::{DateTime, TimeDelta, TimeZone, Timelike, Utc};
 
 use super::fold::Reading;
 use super::plan::{Days, Week};
@@ -141,6 +141,5 @@ impl Night {
 /// The wall clock, down to the last five minutes: a forecast is no better, and early is on the careful side.
 fn clock<Z: TimeZone>(at: DateTime<Utc>, zone: &Z) -> String {
     let wall = at.with_timezone(zone).time();
-    let even = NaiveTime::from_hms_opt(wall.hour(), wall.minute() / 5 * 5, 0).unwrap_or(wall);
-    even.format("%H:%M").to_string()
+    format!("{:02}:{:02}", wall.hour(), wall.minute() / 5 * 5)
 }

@@ -12,5 +12,6 @@ pub mod head;
 pub mod holds;
 pub mod kept;
 pub mod line;
+pub mod live;
 pub mod mix;
 pub mod reading;
