@@ -31,7 +31,8 @@ fn job(start: DateTime<Utc>) -> Job {
     };
     let areas: Vec<AreaSeed> = (0..AREAS).map(seed).collect();
     let half: Vec<AreaId> = areas.iter().step_by(2).map(|a| a.id).collect();
-    let opened = What::Opened { name: "Bench".into(), machine: "compact-wheel-loader".into(), areas, demo: false };
+    let opened =
+        What::Opened { name: "Bench".into(), machine: "compact-wheel-loader".into(), seeds: areas, demo: false };
     let done = Stage::ALL.into_iter().take(6).map(|stage| What::Done { stage, areas: half.clone() });
     let mut job = Job::default();
     for (n, what) in std::iter::once(opened).chain(done).enumerate() {

@@ -90,7 +90,7 @@ pub fn job(entries: &[(DateTime<Utc>, What)]) -> Job {
         name: a.name.into(),
     };
     let areas = kind.areas.iter().enumerate().map(seed).collect();
-    let opened = (monday(), What::Opened { name: "Test".into(), machine: kind.id.into(), areas, demo: false });
+    let opened = (monday(), What::Opened { name: "Test".into(), machine: kind.id.into(), seeds: areas, demo: false });
     let mut job = Job::default();
     for (n, (at, what)) in std::iter::once(&opened).chain(entries).enumerate() {
         let (id, what) = (Uuid::from_u128(1000 + n as u128), what.clone());

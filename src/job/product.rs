@@ -9,6 +9,7 @@ use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::entry::tidy;
 use super::machine::Fault;
 use crate::sums::band::Band;
 use crate::sums::film::{CAN_SPRAYS_PERCENT, RESIN_UM, SOLIDS_PERCENT, Tool};
@@ -365,7 +366,7 @@ impl Sheet {
         let spirit = vapour::solvent("white spirit (as n-nonane)").map(|solvent| Share { solvent, parts: 60.0 });
         let vapour = spirit
             .and_then(|s| vapour::blend(&[s], 40.0, CELSIUS.of(20.0), air::standard_pressure()).ok())
-            .map(|b| (b.vapour_per_liquid, b.lel_percent));
+            .map(|b| (tidy(b.vapour_per_liquid), b.lel_percent));
         let film = |tool: Tool| Sheet {
             solids_pct: three(SOLIDS_PERCENT, MEM),
             dry_um: three(RESIN_UM, MEM),
