@@ -6,9 +6,59 @@ use chrono::{DateTime, TimeDelta, Utc};
 
 use super::air::minutes;
 use super::fold::Job;
+use super::product::Product;
 use super::stage::Stage;
-use crate::sums::cure::{self, Credit, Law, Logged, REFIT_HOURS};
+use crate::sums::cure::{self, Credit, Law, Logged, NO_MORE_ABOVE_C, REFERENCE_C, REFIT_HOURS, TOUCH_DRY_HOURS};
 use crate::units::{CELSIUS, HOUR};
+
+/// How a film cures, from its data sheet or by default.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct CureRule {
+    /// How speed follows temperature.
+    pub law: Law,
+    /// Where credit stops.
+    pub credit: Credit,
+    /// The hours below hold at this temperature, °C.
+    pub reference_c: f64,
+    /// Touch-dry, paper and foil off, h.
+    pub touch_dry_h: f64,
+    /// Refit, h.
+    pub refit_h: f64,
+}
+
+impl Default for CureRule {
+    /// 48 h to refit and 4 h to touch-dry at 20 °C, half speed for 10 °C colder (common practice, no source; touch-dry
+    /// from memory).
+    fn default() -> CureRule {
+        CureRule {
+            law: Law::default(),
+            credit: Credit::default(),
+            reference_c: REFERENCE_C,
+            touch_dry_h: TOUCH_DRY_HOURS[1],
+            refit_h: REFIT_HOURS,
+        }
+    }
+}
+
+impl CureRule {
+    /// From a film's sheet; what it does not say is the default.
+    pub fn of(film: &Product) -> CureRule {
+        let (sheet, rule) = (&film.sheet, CureRule::default());
+        let or =
+            |figure: &Option<super::product::Figure>, default: f64| figure.as_ref().map_or(default, |f| f.likely);
+        let reference_c = or(&sheet.reference_c, rule.reference_c);
+        CureRule {
+            law: Law::Q10 { q10: 2.0, reference: CELSIUS.of(reference_c) },
+            credit: Credit {
+                none_below: sheet.cure_least_c.as_ref().map(|f| CELSIUS.of(f.likely)),
+                no_more_above: Some(CELSIUS.of(NO_MORE_ABOVE_C.max(reference_c))),
+            },
+            reference_c,
+            touch_dry_h: or(&sheet.touch_dry_h, rule.touch_dry_h),
+            refit_h: or(&sheet.refit_h, rule.refit_h),
+        }
+    }
+}
 
 /// The air-out clock.
 #[derive(Clone, PartialEq, Debug)]
@@ -17,10 +67,14 @@ pub struct AirOut {
     pub started: DateTime<Utc>,
     /// Areas still without their second pass: the clock starts anew with each.
     pub open: usize,
-    /// Hours counted so far, as if at 20 °C.
+    /// Hours counted so far, as if at the reference temperature.
     pub counted_h: f64,
-    /// Hours wanted, at 20 °C.
+    /// Hours wanted, at the reference temperature.
     pub wanted_h: f64,
+    /// The reference temperature, °C.
+    pub reference_c: f64,
+    /// When the film is or was touch-dry, paper and foil off; none when it is not known.
+    pub touch_dry: Option<DateTime<Utc>>,
     /// The temperature the rest is reckoned with, °C; none when nobody has read it.
     pub shed_c: Option<f64>,
     /// When it will be reached at that temperature; none when the shed is too cold to count or unknown.
@@ -38,8 +92,12 @@ impl AirOut {
         if self.over {
             return None;
         }
-        let so_far =
-            format!("the film has had {:.0} of {:.0} h, counted at 20 °C", self.counted_h.floor(), self.wanted_h);
+        let so_far = format!(
+            "the film has had {:.0} of {:.0} h, counted at {} °C",
+            self.counted_h.floor(),
+            self.wanted_h,
+            self.reference_c
+        );
         Some(match self.shed_c {
             None => "nobody has read the shed's temperature since the second pass".into(),
             Some(c) => format!("{so_far}; the shed was last read at {c} °C"),
@@ -61,9 +119,20 @@ impl AirOut {
     }
 }
 
+/// Hours after a time; none when they are over ten years: a film in such a cold never cures.
+pub(super) fn after(start: DateTime<Utc>, hours: f64) -> Option<DateTime<Utc>> {
+    const TEN_YEARS_H: f64 = 87_660.0;
+    (hours <= TEN_YEARS_H).then(|| start + TimeDelta::milliseconds((hours * 3_600_000.0).round() as i64))
+}
+
 /// The air-out clock, once a second pass was logged. Readings since then count from their time on; before the first
 /// of them the last one before the pass is taken, if there is one.
 pub fn air_out(job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
+    air_out_by(&CureRule::default(), job, now)
+}
+
+/// The same by a film's own rule.
+pub fn air_out_by(rule: &CureRule, job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
     let started = *job.last_done.get(&Stage::SecondPass)?;
     if job.count(Stage::SecondPass).done == 0 {
         return None;
@@ -86,21 +155,24 @@ pub fn air_out(job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
         started,
         open: job.count(Stage::SecondPass).open,
         counted_h: 0.0,
-        wanted_h: REFIT_HOURS,
+        wanted_h: rule.refit_h,
+        reference_c: rule.reference_c,
+        touch_dry: None,
         shed_c,
         finish: None,
         over: false,
     };
     if let Some(c) = shed_c {
-        let needed = HOUR.of(REFIT_HOURS);
-        let sum =
-            cure::progress(Law::default(), Credit::default(), &logged, HOUR.of(hours(now)), needed, CELSIUS.of(c));
-        if let Ok(sum) = sum {
+        let progress = |needed: f64| {
+            cure::progress(rule.law, rule.credit, &logged, HOUR.of(hours(now)), HOUR.of(needed), CELSIUS.of(c))
+        };
+        if let Ok(sum) = progress(rule.refit_h) {
             clock.counted_h = HOUR.get(sum.equivalent);
-            clock.over = clock.counted_h >= REFIT_HOURS;
-            clock.finish =
-                sum.finish.map(|f| started + TimeDelta::milliseconds((HOUR.get(f) * 3_600_000.0).round() as i64));
+            clock.over = clock.counted_h >= rule.refit_h;
+            clock.finish = sum.finish.and_then(|f| after(started, HOUR.get(f)));
         }
+        clock.touch_dry =
+            progress(rule.touch_dry_h).ok().and_then(|sum| sum.finish).and_then(|f| after(started, HOUR.get(f)));
     }
     Some(clock)
 }

@@ -6,6 +6,7 @@
 
 pub mod air;
 pub mod area;
+pub mod band;
 pub mod bucket;
 pub mod cure;
 pub mod dilution;

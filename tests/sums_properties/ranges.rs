@@ -6,6 +6,7 @@ use std::cell::Cell;
 use coatwalk::sums::Field::{self, *};
 use coatwalk::sums::air::{self, Air, Conditions, Doubts, Limits, Low, Needs, Reading};
 use coatwalk::sums::area::{self, Lies, Overall, Part, Shape};
+use coatwalk::sums::band::Band;
 use coatwalk::sums::bucket::{self, Mark, Vessel};
 use coatwalk::sums::cure::{self, Credit, Law, Logged, Step};
 use coatwalk::sums::dilution::{self, MixRatio, Per};
@@ -358,6 +359,11 @@ const PROBES: &[Probe] = &[
     ("packs", &[PackNeed, PackSize, PackPrice, PackSize, PackPrice], |g| {
         let shelf = [0, 1].map(|i| Pack { size: g.q2(PackSize, i), price: g.at(PackPrice, i) });
         Ok(figures(packs::cheapest(g.q(PackNeed), &shelf)?))
+    }),
+    ("figures of a plan", &[FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours], |g| {
+        let fields = [FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours];
+        let bands: Answer<Vec<Band>> = fields.into_iter().map(|f| Band::sure(g.n(f)).within(f)).collect();
+        Ok(figures(bands?))
     }),
 ];
 
