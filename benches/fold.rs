@@ -30,7 +30,7 @@ fn lines() -> Vec<String> {
         3 => What::Reading { air_c: 15.0 + (n % 10) as f64 / 10.0, rh_pct: Some(60.0), steel_c: Some(13.5) },
         _ => What::MadeSafe { stage: Stage::Cover, point: "cover-battery".into() },
     };
-    let opened = What::Opened { name: "Long job".into(), machine: "trailer".into(), seeds: seeds, demo: false };
+    let opened = What::Opened { name: "Long job".into(), machine: "trailer".into(), seeds, demo: false };
     std::iter::once(opened)
         .chain((1..ENTRIES).map(what))
         .zip(100u64..)
