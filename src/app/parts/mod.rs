@@ -13,4 +13,5 @@ pub mod holds;
 pub mod kept;
 pub mod line;
 pub mod mix;
+pub mod picture;
 pub mod reading;
