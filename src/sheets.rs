@@ -117,6 +117,8 @@ pub struct Ask {
     pub hint: &'static str,
     /// It may stay empty.
     pub optional: bool,
+    /// Short enough to stand beside the one before or after it.
+    pub half: bool,
     /// Asked only while a choice has one of these ids.
     only_if: &'static [(&'static str, &'static [&'static str])],
     /// Taken from the job when there is one.
@@ -125,7 +127,7 @@ pub struct Ask {
 
 impl Ask {
     const fn new(id: &'static str, label: &'static str, kind: Kind) -> Ask {
-        Ask { id, label, kind, start: ("", ""), hint: "", optional: false, only_if: &[], given: None }
+        Ask { id, label, kind, start: ("", ""), hint: "", optional: false, half: false, only_if: &[], given: None }
     }
 
     const fn amount(id: &'static str, label: &'static str, measure: Measure, field: Field) -> Ask {
@@ -158,6 +160,10 @@ impl Ask {
 
     const fn optional(self) -> Ask {
         Ask { optional: true, ..self }
+    }
+
+    const fn half(self) -> Ask {
+        Ask { half: true, ..self }
     }
 
     const fn only_if(self, all: &'static [(&'static str, &'static [&'static str])]) -> Ask {

@@ -1,7 +1,7 @@
 //! Area: how much steel there is, from plain shapes or from a machine like it.
 
 use super::draw::{Bar, Solid, bars, solid};
-use super::words::bare;
+use super::words::{self, bare};
 use super::{Ask, Filled, Outcome, Sheet, Stop};
 use crate::sums::area::{self, Lies, Overall, Part, Shape};
 use crate::sums::range::Field;
@@ -59,16 +59,12 @@ pub static SHEET: Sheet = Sheet {
             ]
         })
         .only_if(LIKE),
-        Ask::amount("l1", "Length of that machine", Measure::Size, Field::MachineLength)
-            .start("5", "16.4")
-            .only_if(LIKE),
-        Ask::amount("w1", "Its width", Measure::Size, Field::MachineLength).start("1.75", "5.75").only_if(LIKE),
-        Ask::amount("h1", "Its height", Measure::Size, Field::MachineLength).start("2.5", "8.2").only_if(LIKE),
-        Ask::amount("l2", "Length of this machine", Measure::Size, Field::MachineLength)
-            .start("6", "19.7")
-            .only_if(LIKE),
-        Ask::amount("w2", "Its width", Measure::Size, Field::MachineLength).start("2", "6.5").only_if(LIKE),
-        Ask::amount("h2", "Its height", Measure::Size, Field::MachineLength).start("2.7", "8.9").only_if(LIKE),
+        Ask::amount("l1", "That: length", Measure::Size, Field::MachineLength).start("5", "16.4").only_if(LIKE),
+        Ask::amount("w1", "its width", Measure::Size, Field::MachineLength).start("1.75", "5.75").only_if(LIKE),
+        Ask::amount("h1", "its height", Measure::Size, Field::MachineLength).start("2.5", "8.2").only_if(LIKE),
+        Ask::amount("l2", "This: length", Measure::Size, Field::MachineLength).start("6", "19.7").only_if(LIKE),
+        Ask::amount("w2", "its width", Measure::Size, Field::MachineLength).start("2", "6.5").only_if(LIKE),
+        Ask::amount("h2", "its height", Measure::Size, Field::MachineLength).start("2.7", "8.9").only_if(LIKE),
     ],
     answer,
     formula: "Box 2·(l·w + l·h + w·h). Plate l·w. Tube π·d·l. Wheel π·d·(d/2 + w). Rail l·(web + 2·flange). Times count, faces and \
@@ -120,7 +116,7 @@ fn answer(f: &Filled) -> Result<Outcome, Stop> {
         said.push(if id.is_empty() { String::new() } else { f.say(Measure::Size, size(id)?) });
     }
     let one = area::of_part(&Part { count: 1, faces: 1.0, intricacy: 1.0, ..part })?;
-    let say = |a: Area| f.say(Measure::Area, a);
+    let say = |a: Area| words::area(f, a);
     let mut out = Outcome::of([say(all)]).picture(solid(body, [&said[0], &said[1], &said[2]]));
     if all.si() != one.si() {
         out = out.small(format!(
@@ -147,12 +143,12 @@ fn like(f: &Filled) -> Result<Outcome, Stop> {
     let factor = area::scale(from, to, lies)?;
     let was = f.get::<Area>("was")?;
     let now = was * factor;
-    let say = |a: Area| f.say(Measure::Area, a);
+    let say = |a: Area| words::area(f, a);
     let bar = |words: String, a: Area, look| Bar { words, from: 0.0, to: a.si(), likely: None, look };
     debug_assert!(METRE.get(to.length) > 0.0);
     Ok(Outcome::of([say(now)])
         .small(format!("{} times the one measured.", bare(factor)))
-        .doubt("A guess by size. Measure the big faces.")
+        .small("A guess by size. Measure the big faces.")
         .picture(bars(&[
             bar(format!("measured {}", say(was)), was, "metal"),
             bar(format!("this one about {}", say(now)), now, "wait"),

@@ -30,35 +30,40 @@ pub static SHEET: Sheet = Sheet {
             ]);
             all
         })
-        .hint("Common sizes are from memory. Measure your own, inside."),
-        Ask::amount("top", "Inside width at the rim", Measure::Length, Field::PailDiameter)
+        .hint("Common sizes are from memory. Measure your own, inside. Any other: pour, mark, pour more, mark again near the rim."),
+        Ask::amount("top", "Width at the rim", Measure::Length, Field::PailDiameter)
             .start("290", "11 3/8")
+            .half()
             .only_if(PAIL),
-        Ask::amount("bottom", "Inside width at the bottom", Measure::Length, Field::PailDiameter)
+        Ask::amount("bottom", "At the bottom", Measure::Length, Field::PailDiameter)
             .start("260", "10 1/4")
+            .half()
             .only_if(PAIL),
-        Ask::amount("long", "Inside length", Measure::Length, Field::TankSide).start("600", "24").only_if(TANK),
-        Ask::amount("wide", "Inside width", Measure::Length, Field::TankSide).start("400", "16").only_if(TANK),
+        Ask::amount("long", "Inside length", Measure::Length, Field::TankSide).start("600", "24").half().only_if(TANK),
+        Ask::amount("wide", "Inside width", Measure::Length, Field::TankSide).start("400", "16").half().only_if(TANK),
         Ask::amount("height", "Inside height", Measure::Length, Field::VesselHeight)
             .start("360", "14 1/8")
             .only_if(&[("pail", &["own", "tank"])]),
-        Ask::amount("poured", "Pour in a known amount", Measure::Volume, Field::VesselVolume)
+        Ask::amount("poured", "Pour in", Measure::Volume, Field::VesselVolume)
             .start("5", "1")
+            .half()
             .only_if(POURED),
-        Ask::amount("reaches", "It comes up to", Measure::Length, Field::Level).start("100", "4").only_if(POURED),
+        Ask::amount("reaches", "Comes up to", Measure::Length, Field::Level).start("100", "4").half().only_if(POURED),
         Ask::amount("poured-more", "Then in all", Measure::Volume, Field::VesselVolume)
             .start("10", "2")
-            .hint("Pour more and mark again, near the rim")
+            .half()
             .only_if(POURED),
-        Ask::amount("reaches-more", "That comes up to", Measure::Length, Field::Level)
+        Ask::amount("reaches-more", "Comes up to", Measure::Length, Field::Level)
             .start("195", "7 3/4")
+            .half()
             .only_if(POURED),
         Ask::amount("fill", "Fill it to", Measure::Volume, Field::FillVolume)
             .start("8", "2")
             .only_if(&[("how", &["stick"])]),
-        Ask::number("water", "Parts of water", Field::WaterParts).start("3", "3").only_if(&[("how", &["stick"])]),
-        Ask::number("concentrate", "Parts of concentrate", Field::ConcentrateParts)
+        Ask::number("water", "Parts of water", Field::WaterParts).start("3", "3").half().only_if(&[("how", &["stick"])]),
+        Ask::number("concentrate", "of concentrate", Field::ConcentrateParts)
             .start("1", "1")
+            .half()
             .only_if(&[("how", &["stick"])]),
         Ask::amount("wanted", "Volume", Measure::Volume, Field::VesselVolume)
             .start("8", "2")

@@ -15,12 +15,15 @@ pub static SHEET: Sheet = Sheet {
     name: "Cure",
     what: "What the hours so far are worth, and when it is ready",
     asks: &[
-        Ask::amount("h1", "First", Measure::Hours, Field::Duration).start("24", "24"),
-        Ask::amount("t1", "at", Measure::Temperature, Field::CureTemperature).start("12", "54").given(|g| g.air_c),
-        Ask::amount("h2", "Then", Measure::Hours, Field::Duration).optional(),
-        Ask::amount("t2", "at", Measure::Temperature, Field::CureTemperature).optional(),
-        Ask::amount("h3", "Then", Measure::Hours, Field::Duration).optional(),
-        Ask::amount("t3", "at", Measure::Temperature, Field::CureTemperature).optional(),
+        Ask::amount("h1", "Hours so far", Measure::Hours, Field::Duration).half().start("24", "24"),
+        Ask::amount("t1", "at", Measure::Temperature, Field::CureTemperature)
+            .half()
+            .start("12", "54")
+            .given(|g| g.air_c),
+        Ask::amount("h2", "then", Measure::Hours, Field::Duration).half().optional(),
+        Ask::amount("t2", "at", Measure::Temperature, Field::CureTemperature).half().optional(),
+        Ask::amount("h3", "then", Measure::Hours, Field::Duration).half().optional(),
+        Ask::amount("t3", "at", Measure::Temperature, Field::CureTemperature).half().optional(),
         Ask::amount("ahead", "From now on at", Measure::Temperature, Field::CureTemperature)
             .start("12", "54")
             .given(|g| g.air_c),
@@ -87,7 +90,7 @@ fn answer(f: &Filled) -> Result<Outcome, Stop> {
     let ahead = f.get::<Temperature>("ahead")?;
     let film = cure::progress(law, credit, &log, now, needed, ahead)?;
     let reached = |needed: Time| cure::progress(law, credit, &log, now, needed, ahead).map(|c| c.finish);
-    let hours = |t: Time| format!("{} h", bare(HOUR.get(t)));
+    let hours = |t: Time| format!("{} h", bare((HOUR.get(t) * 10.0).round() / 10.0));
     let mut big = vec![format!("{} count so far", hours(film.equivalent))];
     big.push(match film.finish {
         Some(finish) if finish.si() <= now.si() + 1e-6 => format!("{} reached", name(f)),

@@ -22,7 +22,7 @@ pub static SHEET: Sheet = Sheet {
                 ("used", "Litres used: what film?"),
                 ("wet", "Wet film to lay"),
                 ("dry", "Dry film it leaves"),
-                ("spread", "How far a litre goes"),
+                ("spread", "How far it goes"),
                 ("readings", "What readings say"),
             ]
         }),

@@ -31,13 +31,17 @@ pub static SHEET: Sheet = Sheet {
             };
             vec![("parts", "Parts"), ("percent", "Percent"), ("per-water", water), ("per-mix", mix)]
         })
+        .hint(
+            "3 water to 1 concentrate is usual for degreaser: a default, common practice. The product's sheet wins.",
+        )
         .only_if(&[("how", RATIO)]),
         Ask::number("water", "Parts of water", Field::WaterParts)
             .start("3", "3")
-            .hint("3 to 1 is a usual degreaser mix, a default. The product's sheet wins.")
+            .half()
             .only_if(&[("how", RATIO), ("as", &["parts"])]),
-        Ask::number("concentrate", "Parts of concentrate", Field::ConcentrateParts)
+        Ask::number("concentrate", "of concentrate", Field::ConcentrateParts)
             .start("1", "1")
+            .half()
             .only_if(&[("how", RATIO), ("as", &["parts"])]),
         Ask::amount("percent", "Concentrate in the mix", Measure::Percent, Field::MixPercent)
             .start("25", "25")

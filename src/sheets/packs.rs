@@ -15,17 +15,17 @@ pub static SHEET: Sheet = Sheet {
     name: "Packs",
     what: "Which sizes to buy for the least money",
     asks: &[
-        Ask::amount("need", "You need", Measure::Volume, Field::PackNeed).start("6.5", "1.7"),
-        Ask::amount("s1", "One size holds", Measure::Volume, Field::PackSize).start("1", "0.25"),
-        Ask::number("p1", "It costs", Field::PackPrice)
-            .start("30", "30")
-            .hint("In your own money. Prices here are invented."),
-        Ask::amount("s2", "Another holds", Measure::Volume, Field::PackSize).start("5", "1").optional(),
-        Ask::number("p2", "It costs", Field::PackPrice).start("110", "95").optional(),
-        Ask::amount("s3", "Another holds", Measure::Volume, Field::PackSize).optional(),
-        Ask::number("p3", "It costs", Field::PackPrice).optional(),
-        Ask::amount("s4", "Another holds", Measure::Volume, Field::PackSize).optional(),
-        Ask::number("p4", "It costs", Field::PackPrice).optional(),
+        Ask::amount("need", "You need", Measure::Volume, Field::PackNeed)
+            .start("6.5", "1.7")
+            .hint("Sizes and prices below are invented: put in your own, in your own money."),
+        Ask::amount("s1", "One holds", Measure::Volume, Field::PackSize).half().start("1", "0.25"),
+        Ask::number("p1", "It costs", Field::PackPrice).half().start("30", "30"),
+        Ask::amount("s2", "Another holds", Measure::Volume, Field::PackSize).half().start("5", "1").optional(),
+        Ask::number("p2", "It costs", Field::PackPrice).half().start("110", "95").optional(),
+        Ask::amount("s3", "Another holds", Measure::Volume, Field::PackSize).half().optional(),
+        Ask::number("p3", "It costs", Field::PackPrice).half().optional(),
+        Ask::amount("s4", "Another holds", Measure::Volume, Field::PackSize).half().optional(),
+        Ask::number("p4", "It costs", Field::PackPrice).half().optional(),
     ],
     answer,
     formula: "Every set of packs that could be cheaper is looked at. At the same cost, the least left over.",

@@ -353,7 +353,7 @@ fn area_of_a_box() {
         &[("length", "80 cm"), ("width", "40 cm"), ("height", "20 cm")],
         "1.12 m²",
         &[("length", "2.6247"), ("width", "1.3123"), ("height", "0.65617")],
-        "12 ft²",
+        "12.1 ft²",
     );
 }
 

@@ -47,7 +47,7 @@ pub static SHEET: Sheet = Sheet {
     asks: &[
         Ask::choice("how", "What do you want to know?", |_| {
             vec![
-                ("shed", "How the shed fills and clears"),
+                ("shed", "How the shed fills"),
                 ("litre", "Air for a volume"),
                 ("purge", "Time to purge"),
                 ("rate", "From a known rate"),

@@ -3,7 +3,7 @@
 use super::Filled;
 use crate::sums::{NotPossible, SumError};
 use crate::units::{
-    HOUR, IMP_FLUID_OUNCE, MILLILITRE, MINUTE, Measure, Quantity, SECOND, Step, Time, US_FLUID_OUNCE, UnitSet,
+    Area, HOUR, IMP_FLUID_OUNCE, MILLILITRE, MINUTE, Measure, Quantity, SECOND, Step, Time, US_FLUID_OUNCE, UnitSet,
     Volume, round_parts,
 };
 
@@ -46,7 +46,8 @@ pub fn count(n: u64, one: &str) -> String {
 pub fn time(t: Time) -> String {
     let minutes = MINUTE.get(t);
     match minutes {
-        m if m < 1.5 => format!("{} s", bare((SECOND.get(t) * 10.0).round() / 10.0)),
+        m if m < 0.2 => format!("{} s", bare((SECOND.get(t) * 10.0).round() / 10.0)),
+        m if m < 1.5 => format!("{:.0} s", SECOND.get(t)),
         m if m < 99.5 => format!("{m:.0} min"),
         m if m < 47.75 * 60.0 => {
             let m = m.round() as i64;
@@ -82,6 +83,17 @@ pub fn pours(filled: &Filled, parts: &[Volume]) -> Vec<String> {
         format!("{short} {}", unit.symbol)
     };
     round_parts(&shown, step).into_iter().map(figure).collect()
+}
+
+/// An area; a small one finer than a machine's.
+pub fn area(filled: &Filled, area: Area) -> String {
+    let unit = Measure::Area.unit(filled.units);
+    match (unit.from_si(area.si()), unit.step) {
+        (value, Step::Decimal { size, places }) if value < 100.0 * size => {
+            format!("{} {}", bare(format!("{value:.*}", places + 1).parse().unwrap_or(value)), unit.symbol)
+        }
+        _ => unit.print(area.si()),
+    }
 }
 
 /// A small volume in the marks of a jug.

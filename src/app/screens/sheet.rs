@@ -125,15 +125,15 @@ fn question(
             let number = !matches!(ask.kind, Kind::List(..));
             let unit = ask.unit(units).map(str::to_string);
             let id = format!("ask-{}", ask.id);
-            let label = if ask.optional { format!("{}, if you like", ask.label) } else { ask.label.to_string() };
+            let hint = if ask.optional { format!("May stay empty. {}", ask.hint) } else { ask.hint.to_string() };
             view! {
-                <Field label id draft unit=Signal::stored(unit) error hint=ask.hint number/>
+                <Field label=ask.label id draft unit=Signal::stored(unit) error hint=Signal::stored(Some(hint)) number/>
                 {move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(session))}
             }
             .into_any()
         }
     };
-    view! { <div class="sheet-ask" hidden=move || hidden.get()>{body}</div> }.into_any()
+    view! { <div class="sheet-ask" class:half=ask.half hidden=move || hidden.get()>{body}</div> }.into_any()
 }
 
 /// Asked once, then kept.
@@ -156,9 +156,10 @@ fn which_gallon(session: Session) -> AnyView {
 
 /// A few words as buttons, more of them as a list of the phone's own.
 fn choice(ask: &'static Ask, options: Vec<(&'static str, &'static str)>, draft: Draft) -> AnyView {
-    const MOST_BUTTONS: usize = 3;
+    // Buttons only where they fit one row of a phone.
+    const MOST_LETTERS: usize = 26;
     let name = format!("ask-{}", ask.id);
-    if options.len() > MOST_BUTTONS {
+    if options.iter().map(|o| o.1.len() + 3).sum::<usize>() > MOST_LETTERS {
         let for_id = name.clone();
         let all = options
             .into_iter()

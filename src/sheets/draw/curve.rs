@@ -42,7 +42,7 @@ pub struct Curve {
 impl Curve {
     /// The picture.
     pub fn draw(&self) -> Drawing {
-        const TOP: f64 = 24.0;
+        const TOP: f64 = 46.0;
         const TALL: f64 = 150.0;
         let mut d = Drawing::new(TOP + TALL + LINE + 8.0, self.words.clone());
         let (left, wide, foot) = (4.0, WIDTH - 8.0, TOP + TALL);
@@ -50,7 +50,11 @@ impl Curve {
         let span = |low: f64, high: f64| if high > low { high - low } else { 1.0 };
         let (from, to) = all().fold((f64::INFINITY, f64::NEG_INFINITY), |(a, b), p| (a.min(p.0), b.max(p.0)));
         let values = all().map(|p| p.1).chain(self.levels.iter().map(|l| l.at));
-        let (low, high) = values.fold(self.at_least, |(a, b), v| (a.min(v), b.max(v)));
+        let (mut low, high) = values.fold(self.at_least, |(a, b), v| (a.min(v), b.max(v)));
+        if self.lines.len() > 1 {
+            // Room for the lower line's words.
+            low -= 0.2 * span(low, high);
+        }
         let x = |t: f64| left + wide * ((t - from) / span(from, to)).clamp(0.0, 1.0);
         let y = |v: f64| foot - TALL * ((v - low) / span(low, high)).clamp(0.0, 1.0);
         let along = |points: &[(f64, f64)]| {
@@ -70,10 +74,10 @@ impl Curve {
         for line in &self.lines {
             d.path("line", format!("M{}", along(&line.points)));
         }
-        d.path("line", format!("M{left} {:.1}V{foot}H{:.1}", TOP - 8.0, left + wide));
+        d.path("line", format!("M{left} {:.1}V{foot}H{:.1}", TOP - 12.0, left + wide));
         if let Some((at, words)) = &self.moment {
             let at = x(*at);
-            d.line("line thin", (at, TOP - 6.0), (at, foot));
+            d.line("line thin", (at, TOP - 24.0), (at, foot));
             let hang = if at < WIDTH / 3.0 {
                 "start"
             } else if at > WIDTH * 2.0 / 3.0 {
@@ -81,28 +85,30 @@ impl Curve {
             } else {
                 "middle"
             };
-            d.words("bold", hang, at, TOP - 10.0, words);
+            d.words("bold", hang, at, TOP - 29.0, words);
         }
         // Levels say what they are on the side where the course is far from them.
+        let clear = |at: f64, from: f64, to: f64| {
+            let near = all().filter(|p| (from..=to).contains(&x(p.0))).map(|p| (y(p.1) - at + 5.0).abs());
+            near.fold(f64::INFINITY, f64::min)
+        };
         let mut taken: Vec<f64> = Vec::new();
         for level in &self.levels {
             let mut at = y(level.at) - 5.0;
-            while taken.iter().any(|t| (at - t).abs() < LINE) {
+            while taken.iter().any(|t| (at - t).abs() < LINE - 1.0) {
                 at += 2.0;
             }
             taken.push(at);
-            d.words("say halo", "end", left + wide - 4.0, at.max(TOP + 2.0), &level.words);
+            let reach = 0.45 * wide;
+            let right = clear(at, left + wide - reach, left + wide) >= clear(at, left, left + reach).min(30.0);
+            let (hang, edge) = if right { ("end", left + wide - 4.0) } else { ("start", left + 8.0) };
+            d.words("say halo", hang, edge, at.max(14.0), &level.words);
         }
-        for line in &self.lines {
+        for (i, line) in self.lines.iter().enumerate() {
             let Some(first) = line.points.first() else { continue };
+            let at = if i == 0 { y(first.1) - 8.0 } else { y(first.1) + LINE };
             if !line.words.is_empty() {
-                d.words(
-                    "bold halo",
-                    "start",
-                    left + 8.0,
-                    (y(first.1) - 8.0).clamp(TOP + 8.0, foot - 6.0),
-                    line.words,
-                );
+                d.words("bold halo", "start", left + 8.0, at.min(foot - 4.0), line.words);
             }
         }
         d.words("say", "start", left, foot + LINE, &self.ends.0);

@@ -72,7 +72,7 @@ pub fn bars(all: &[Bar]) -> Drawing {
     let x = |v: f64| 4.0 + (WIDTH - 8.0) * (v / most).clamp(0.0, 1.0);
     for (i, bar) in all.iter().enumerate() {
         let top = STEP * i as f64;
-        d.words("say", "start", 4.0, top + LINE - 2.0, &bar.words);
+        d.words("say", "start", 10.0, top + LINE - 3.0, &bar.words);
         let (from, wide) = (x(bar.from), (x(bar.to) - x(bar.from)).max(2.5));
         d.face(bar.look, from, top + LINE + 4.0, wide, 20.0);
         d.face("line", from, top + LINE + 4.0, wide, 20.0);
@@ -123,9 +123,9 @@ pub fn solid(what: Solid, sides: [&str; 3]) -> Drawing {
             d.path("line", "M96 24h60a24 55 0 0 1 0 110h-60a24 55 0 0 1 0 -110a24 55 0 0 1 0 110M96 62a8 18 0 0 1 0 36a8 18 0 0 1 0 -36".into());
         }
         Solid::Rail => {
-            d.path("paper", "M40 60v70l150 -28v-70Z".into());
-            d.path("metal", "M40 60l30 8l150 -28l-30 -8Z".into());
-            d.path("line", "M70 68l-30 -8v70l30 8M40 60l150 -28l30 8l-150 28M40 130l150 -28".into());
+            d.path("metal", "M70 42h150v70h-150Z".into());
+            d.path("paper", "M70 112l-26 18h150l26 -18ZM70 42l-26 18h150l26 -18Z".into());
+            d.path("line", "M70 60v52M220 42v70M70 112l-26 18h150l26 -18ZM70 42l-26 18h150l26 -18Z".into());
         }
     }
     let (foot, side, edge) = match what {
@@ -133,7 +133,7 @@ pub fn solid(what: Solid, sides: [&str; 3]) -> Drawing {
         Solid::Plate => ((130.0, 158.0), (200.0, 70.0), (34.0, 34.0)),
         Solid::Tube => ((127.0, 140.0), (226.0, 88.0), (34.0, 34.0)),
         Solid::Wheel => ((126.0, 158.0), (188.0, 84.0), (34.0, 34.0)),
-        Solid::Rail => ((140.0, 158.0), (228.0, 80.0), (150.0, 20.0)),
+        Solid::Rail => ((120.0, 154.0), (228.0, 82.0), (4.0, 52.0)),
     };
     d.words("bold", "middle", foot.0, foot.1, along);
     d.words("bold", "start", side.0, side.1, up);
