@@ -119,6 +119,8 @@ pub struct Ask {
     pub optional: bool,
     /// Short enough to stand beside the one before or after it.
     pub half: bool,
+    /// It is of the user's own things and is kept for the next time.
+    pub kept: bool,
     /// Asked only while a choice has one of these ids.
     only_if: &'static [(&'static str, &'static [&'static str])],
     /// Taken from the job when there is one.
@@ -127,7 +129,18 @@ pub struct Ask {
 
 impl Ask {
     const fn new(id: &'static str, label: &'static str, kind: Kind) -> Ask {
-        Ask { id, label, kind, start: ("", ""), hint: "", optional: false, half: false, only_if: &[], given: None }
+        Ask {
+            id,
+            label,
+            kind,
+            start: ("", ""),
+            hint: "",
+            optional: false,
+            half: false,
+            kept: false,
+            only_if: &[],
+            given: None,
+        }
     }
 
     const fn amount(id: &'static str, label: &'static str, measure: Measure, field: Field) -> Ask {
@@ -160,6 +173,10 @@ impl Ask {
 
     const fn optional(self) -> Ask {
         Ask { optional: true, ..self }
+    }
+
+    const fn kept(self) -> Ask {
+        Ask { kept: true, ..self }
     }
 
     const fn half(self) -> Ask {

@@ -17,8 +17,12 @@ pub static SHEET: Sheet = Sheet {
         Ask::choice("how", "What do you want to know?", |_| {
             vec![("gap", "Is the steel dry enough?"), ("start", "By when to start?"), ("dew", "Dew point of the air")]
         }),
-        Ask::amount("air", "Air", Measure::Temperature, Field::AirTemperature).start("15", "59").given(|g| g.air_c),
+        Ask::amount("air", "Air", Measure::Temperature, Field::AirTemperature)
+            .half()
+            .start("15", "59")
+            .given(|g| g.air_c),
         Ask::amount("rh", "Humidity", Measure::Percent, Field::RelativeHumidity)
+            .half()
             .start("65", "65")
             .given(|g| g.rh_percent),
         Ask::amount("steel", "Steel, the coldest of three spots", Measure::Temperature, Field::SteelTemperature)

@@ -40,8 +40,9 @@ pub static SHEET: Sheet = Sheet {
         Ask::amount("flange", "Width of a flange", Measure::Size, Field::PartLength)
             .start("0.08", "0.25")
             .only_if(&[("shape", &["rail"])]),
-        Ask::number("count", "How many", Field::PartCount).start("1", "1").only_if(SHAPED),
+        Ask::number("count", "How many", Field::PartCount).half().start("1", "1").only_if(SHAPED),
         Ask::number("faces", "Faces", Field::Faces)
+            .half()
             .start("1", "1")
             .hint("1: the outside. 2: both sides of the sheet.")
             .only_if(SHAPED),

@@ -29,31 +29,31 @@ pub static SHEET: Sheet = Sheet {
                 ("poured", "Any other: pour in and mark"),
             ]);
             all
-        })
+        }).kept()
         .hint("Common sizes are from memory. Measure your own, inside. Any other: pour, mark, pour more, mark again near the rim."),
-        Ask::amount("top", "Width at the rim", Measure::Length, Field::PailDiameter)
+        Ask::amount("top", "Width at the rim", Measure::Length, Field::PailDiameter).kept()
             .start("290", "11 3/8")
             .half()
             .only_if(PAIL),
-        Ask::amount("bottom", "At the bottom", Measure::Length, Field::PailDiameter)
+        Ask::amount("bottom", "At the bottom", Measure::Length, Field::PailDiameter).kept()
             .start("260", "10 1/4")
             .half()
             .only_if(PAIL),
-        Ask::amount("long", "Inside length", Measure::Length, Field::TankSide).start("600", "24").half().only_if(TANK),
-        Ask::amount("wide", "Inside width", Measure::Length, Field::TankSide).start("400", "16").half().only_if(TANK),
-        Ask::amount("height", "Inside height", Measure::Length, Field::VesselHeight)
+        Ask::amount("long", "Inside length", Measure::Length, Field::TankSide).kept().start("600", "24").half().only_if(TANK),
+        Ask::amount("wide", "Inside width", Measure::Length, Field::TankSide).kept().start("400", "16").half().only_if(TANK),
+        Ask::amount("height", "Inside height", Measure::Length, Field::VesselHeight).kept()
             .start("360", "14 1/8")
             .only_if(&[("pail", &["own", "tank"])]),
-        Ask::amount("poured", "Pour in", Measure::Volume, Field::VesselVolume)
+        Ask::amount("poured", "Pour in", Measure::Volume, Field::VesselVolume).kept()
             .start("5", "1")
             .half()
             .only_if(POURED),
-        Ask::amount("reaches", "Comes up to", Measure::Length, Field::Level).start("100", "4").half().only_if(POURED),
-        Ask::amount("poured-more", "Then in all", Measure::Volume, Field::VesselVolume)
+        Ask::amount("reaches", "Comes up to", Measure::Length, Field::Level).kept().start("100", "4").half().only_if(POURED),
+        Ask::amount("poured-more", "Then in all", Measure::Volume, Field::VesselVolume).kept()
             .start("10", "2")
             .half()
             .only_if(POURED),
-        Ask::amount("reaches-more", "Comes up to", Measure::Length, Field::Level)
+        Ask::amount("reaches-more", "Comes up to", Measure::Length, Field::Level).kept()
             .start("195", "7 3/4")
             .half()
             .only_if(POURED),

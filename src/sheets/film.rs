@@ -27,6 +27,7 @@ pub static SHEET: Sheet = Sheet {
             ]
         }),
         Ask::amount("solids", "Solids by volume", Measure::Percent, Field::Solids)
+            .kept()
             .start("40", "40")
             .hint("40 % is a default from memory (20 to 55). The TDS says yours.")
             .only_if(&[("how", PAINTED)]),

@@ -19,8 +19,10 @@ pub static SHEET: Sheet = Sheet {
         Ask::amount("distance", "From tip to steel", Measure::Length, Field::StandOff)
             .start("300", "12")
             .hint("At least 300 mm (12 in), 500 mm (20 in) for tyres and bearings"),
-        Ask::amount("flow", "Flow", Measure::Flow, Field::WaterFlow).start("10", "2.6"),
+        Ask::amount("flow", "Flow", Measure::Flow, Field::WaterFlow).kept().half().start("10", "2.6"),
         Ask::amount("pressure", "Pressure", Measure::Pressure, Field::WaterPressure)
+            .kept()
+            .half()
             .start("130", "1900")
             .hint("Both from the washer's plate"),
         Ask::amount("new", "Turned down to", Measure::Pressure, Field::WaterPressure).optional(),

@@ -54,27 +54,34 @@ pub static SHEET: Sheet = Sheet {
             ]
         }),
         Ask::choice("solvent", "Solvent", liquids)
+            .kept()
             .hint("The SDS, section 3 and 9, says which. White spirit is a guess.")
             .only_if(&[("how", LIQUID)]),
         Ask::amount("molar", "Molar mass", Measure::MolarMass, Field::MolarMass)
+            .kept()
             .start("128", "128")
             .only_if(&[("how", LIQUID), ("solvent", &["own"])]),
         Ask::amount("density", "Density", Measure::Density, Field::LiquidDensity)
+            .kept()
             .start("0.72", "6")
             .only_if(&[("how", LIQUID), ("solvent", &["own"])]),
         Ask::amount("own-lel", "Lower explosive limit (LEL)", Measure::Percent, Field::Lel)
+            .kept()
             .start("0.7", "0.7")
             .only_if(&[("how", LIQUID), ("solvent", &["own"])]),
         Ask::amount("part", "Solvent in the liquid", Measure::Percent, Field::BlendPart)
+            .kept()
             .start("60", "60")
             .hint("By volume. The rest counts as solids that stay as film.")
             .only_if(&[("how", LIQUID)]),
-        Ask::choice("second", "A second solvent, or propellant", propellants).only_if(&[("how", LIQUID)]),
+        Ask::choice("second", "A second solvent, or propellant", propellants).kept().only_if(&[("how", LIQUID)]),
         Ask::amount("second-part", "Its share", Measure::Percent, Field::BlendPart)
+            .kept()
             .start("0", "0")
             .hint("By volume. An aerosol is about a third propellant, from memory.")
             .only_if(&[("how", LIQUID)]),
         Ask::amount("sds-lel", "LEL of the whole, if the SDS says", Measure::Percent, Field::Lel)
+            .kept()
             .optional()
             .hint("Goes before the list's")
             .only_if(&[("how", LIQUID)]),
@@ -91,9 +98,11 @@ pub static SHEET: Sheet = Sheet {
             .start("10", "10")
             .only_if(&[("how", &["rate"])]),
         Ask::amount("room", "Air in the shed", Measure::Room, Field::ShedVolume)
+            .kept()
             .start("600", "21000")
             .only_if(&[("how", &["shed", "rate"])]),
         Ask::amount("flow", "Fresh air", Measure::Airflow, Field::Airflow)
+            .kept()
             .start("1800", "1000")
             .hint("What the fan moves, or a guess for open doors. Only a fan rated for vapour.")
             .only_if(&[("how", &["shed", "rate"])]),

@@ -47,13 +47,16 @@ pub static SHEET: Sheet = Sheet {
             .hint("3 °C (5.4 °F) over the dew point")
             .only_if(&[("how", STEEL)]),
         Ask::amount("shell", "Walls and roof", Measure::Area, Field::WarmArea)
+            .kept()
             .start("300", "3200")
             .only_if(&[("how", &["heater"])]),
         Ask::amount("loss", "Heat they let through", Measure::HeatTransfer, Field::FilmCoefficient)
+            .kept()
             .start("5", "5")
             .hint("Bare sheet metal 5 to 7, insulated 0.5 to 1, from memory")
             .only_if(&[("how", &["heater"])]),
         Ask::amount("room", "Air inside", Measure::Room, Field::ShedVolume)
+            .kept()
             .start("500", "18000")
             .only_if(&[("how", &["heater"])]),
         Ask::number("changes", "Air changes in an hour", Field::AirChanges)
@@ -67,6 +70,7 @@ pub static SHEET: Sheet = Sheet {
             .start("15", "59")
             .only_if(&[("how", &["heater"])]),
         Ask::amount("mass", "Weight of the machine", Measure::Mass, Field::Mass)
+            .kept()
             .start("4000", "9000")
             .only_if(&[("how", &["heater"])]),
         Ask::amount("from", "Its steel now", Measure::Temperature, Field::BodyTemperature)
