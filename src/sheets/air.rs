@@ -216,6 +216,10 @@ fn start(f: &Filled, air: Air) -> Result<Outcome, Stop> {
         }
         false => out.small("The dew point is taken to stay. Rain, wet floors and people raise it: read again."),
     };
+    let out = match forecast.closed_in_log.filter(|t| t.si() < now.si()) {
+        Some(t) => out.warn(format!("In the readings the gap was too small {} ago.", time(now - t))),
+        None => out,
+    };
     let out = match f.given.readings.len() {
         0 => out,
         n => out.small(format!("Counts the {n} readings of the job too.")),
@@ -234,7 +238,7 @@ fn course(f: &Filled, forecast: &Forecast, needed: TemperatureInterval, now: Tim
     };
     let last = forecast.ahead.last().map_or(HOUR.of(0.0), |p| p.at - now);
     let against =
-        forecast.ahead.last().map_or(0.0, |p| degrees(f, Temperature::from_si(p.against.si() + needed.si())));
+        forecast.ahead.first().map_or(0.0, |p| degrees(f, Temperature::from_si(p.against.si() + needed.si())));
     Curve {
         lines: vec![
             Line { points: points(|p| p.steel), words: "steel" },

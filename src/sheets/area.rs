@@ -44,11 +44,10 @@ pub static SHEET: Sheet = Sheet {
         Ask::number("faces", "Faces", Field::Faces)
             .half()
             .start("1", "1")
-            .hint("1: the outside. 2: both sides of the sheet.")
             .only_if(SHAPED),
         Ask::number("intricacy", "Intricacy", Field::Intricacy)
             .start("1", "1")
-            .hint("1 smooth, 1.5 ribs and brackets, 2 pipes and castings: common practice, no source")
+            .hint("Faces: 1 the outside, 2 both sides. Intricacy: 1 smooth, 1.5 ribs and brackets, 2 pipes and castings: common practice, no source")
             .only_if(SHAPED),
         Ask::amount("was", "Area of the one measured", Measure::Area, Field::Area).start("10", "110").only_if(LIKE),
         Ask::choice("lies", "This area lies", |_| {

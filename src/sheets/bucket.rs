@@ -21,8 +21,10 @@ pub static SHEET: Sheet = Sheet {
         Ask::choice("how", "What do you want to know?", |_| {
             vec![("stick", "Mark a stick"), ("level", "How far up is a volume?"), ("volume", "How much is in it?")]
         }),
-        Ask::choice("pail", "The vessel", |_| {
+        Ask::choice("pail", "The vessel", |units| {
             let mut all: Vec<_> = IDS.into_iter().zip(PAILS.map(|p| p.name)).collect();
+            // The pail one meets first.
+            all.sort_by_key(|p| (units == UnitSet::Us) == (p.0 != "5gal"));
             all.extend([
                 ("own", "My own pail or drum"),
                 ("tank", "A tank with straight walls"),

@@ -15,7 +15,7 @@ pub static SHEET: Sheet = Sheet {
         Ask::choice("target", "Aimed at", |_| vec![("panel", "Paint and steel"), ("tyre", "Tyre or bearing")]),
         Ask::number("angle", "Fan angle, in degrees", Field::FanAngle)
             .start("25", "25")
-            .hint("Stands on the tip: 25 or 40"),
+            .hint("Stands on the tip: 25 or 40. Flow and pressure stand on the washer's plate."),
         Ask::amount("distance", "From tip to steel", Measure::Length, Field::StandOff)
             .start("300", "12")
             .hint("At least 300 mm (12 in), 500 mm (20 in) for tyres and bearings"),
@@ -23,8 +23,7 @@ pub static SHEET: Sheet = Sheet {
         Ask::amount("pressure", "Pressure", Measure::Pressure, Field::WaterPressure)
             .kept()
             .half()
-            .start("130", "1900")
-            .hint("Both from the washer's plate"),
+            .start("130", "1900"),
         Ask::amount("new", "Turned down to", Measure::Pressure, Field::WaterPressure).optional(),
         Ask::amount("area", "Area to wash", Measure::Area, Field::Area).start("1.5", "16").optional(),
         Ask::amount("speed", "Lance moves at", Measure::Speed, Field::WashSpeed).start("0.3", "60").optional(),

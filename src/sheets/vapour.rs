@@ -193,20 +193,22 @@ fn shed(f: &Filled) -> Result<Outcome, Stop> {
     let spraying = Spraying { room: room(f)?, liquid: f.get("liquid")?, over: f.get("over")?, blend };
     let course = vapour::course(&spraying)?;
     let peak = course.peak_percent_of_lel;
-    let mut out = Outcome::of([format!("Average peaks at {} of LEL", percent(peak))]);
+    let mut out = Outcome::of([
+        format!("Peaks at {} of LEL", percent(peak)),
+        "on average; at the gun it is over it".to_owned(),
+    ]);
     out = match (course.passes_10, course.passes_25) {
         (_, Some(at)) => {
             out.warn(format!("The average passes 25 % of LEL after {}. More air, less at a time.", time(at)))
         }
         (Some(at), None) => out.warn(format!("The average passes 10 % of LEL after {}, the usual alarm.", time(at))),
-        (None, None) => out.warn("The average stays under 10 %. At the gun and low down it does not."),
+        (None, None) => out,
     };
-    let clears = match course.down_to_10 {
-        Some(t) if t.si() > 0.0 => format!("down to 10 % {} after the last stroke", time(t)),
-        Some(_) => "never over 10 % on average".into(),
-        None => "it does not clear: nothing moves the air".into(),
-    };
-    out.big.push(clears);
+    out = out.small(match course.down_to_10 {
+        Some(t) if t.si() > 0.0 => format!("The average is down to 10 % of LEL {} after the last stroke.", time(t)),
+        Some(_) => "The average never gets over 10 % of LEL.".into(),
+        None => "It does not clear: nothing moves the air.".into(),
+    });
     let with = |mixing_factor: f64| {
         let room = Room { mixing_factor, ..spraying.room };
         vapour::course(&Spraying { room, ..spraying }).map(|c| c.peak_percent_of_lel)
@@ -306,9 +308,8 @@ fn rate(f: &Filled) -> Result<Outcome, Stop> {
         let t = MINUTE.of(MINUTE.get(after) * i as f64 / POINTS as f64);
         points.push((MINUTE.get(t), at(t)?));
     }
-    let shown = format!("{:.4} %", now);
     let ends = vapour::levels_off_at(&room, generation);
-    let mut out = Outcome::of([format!("{shown} by volume"), format!("{:.0} ppm", now * 10_000.0)]);
+    let mut out = Outcome::of([format!("{:.0} ppm", now * 10_000.0), format!("{now:.4} % by volume")]);
     let mut levels = Vec::new();
     if let Ok(end) = ends {
         out = out.small(format!("It levels off at {end:.4} %."));

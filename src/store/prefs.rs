@@ -2,6 +2,8 @@
 //!
 //! May use: gloo-storage. Must not: keep entries (localStorage is small and slow).
 
+use std::collections::BTreeMap;
+
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
@@ -23,6 +25,8 @@ pub struct Prefs {
     pub units: UnitSet,
     /// What a bare "gal" means to someone who thinks in litres; asked once.
     pub gallons: Option<Gallons>,
+    /// Figures of his own things on the sums, such as his pail, by sheet, question and units.
+    pub kept: BTreeMap<String, String>,
     /// "", "light" or "dark": empty follows the phone.
     pub ground: String,
     /// Main buttons for the left thumb.

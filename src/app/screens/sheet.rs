@@ -24,15 +24,31 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
     let sheet: &'static Sheet = SHEETS[place.min(SHEETS.len() - 1)];
     let units = session.prefs.with_untracked(|p| p.units);
     let given = given(session);
+    // What was typed as litres must not come back as gallons.
+    let key = move |ask: &Ask| format!("{}/{}/{units:?}", sheet.slug, ask.id);
+    let starts: Vec<String> = sheet.asks.iter().map(|ask| ask.start_text(units, &given)).collect();
     let drafts: Vec<Draft> = sheet
         .asks
         .iter()
-        .map(|ask| {
-            // What was typed as litres must not come back as gallons.
-            Draft::new(format!("sum/{}/{}/{units:?}", sheet.slug, ask.id), ask.start_text(units, &given))
+        .zip(&starts)
+        .map(|(ask, start)| {
+            let kept = session.prefs.with_untracked(|p| p.kept.get(&key(ask)).cloned());
+            Draft::new(format!("sum/{}", key(ask)), kept.unwrap_or_else(|| start.clone()))
         })
         .collect();
     let drafts = StoredValue::new(drafts);
+    Effect::new(move || {
+        for (i, ask) in sheet.asks.iter().enumerate().filter(|(_, a)| a.kept) {
+            let typed = drafts.with_value(|d| d[i].get());
+            let own = (typed != starts[i]).then_some(typed);
+            if session.prefs.with_untracked(|p| p.kept.get(&key(ask)) != own.as_ref()) {
+                session.choose(|p| match own {
+                    Some(text) => drop(p.kept.insert(key(ask), text)),
+                    None => drop(p.kept.remove(&key(ask))),
+                });
+            }
+        }
+    });
     let filled = Memo::new(move |_| {
         let texts: Vec<String> = drafts.with_value(|d| d.iter().map(|d| d.get()).collect());
         Filled::read(sheet, units, given.clone(), &texts, Units::of(session).gallons())

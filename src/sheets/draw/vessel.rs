@@ -60,6 +60,7 @@ pub fn vessel(shape: Shape, layers: &[Layer], stick: bool) -> Drawing {
                 middle + a
             ),
         );
+        d.line("line thin", (middle - b, yb), (middle + b, yb));
         from = layer.to;
     }
     let (a, b, rim) = (half(0.0), half(shape.height), y(shape.height));
