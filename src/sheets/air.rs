@@ -116,6 +116,7 @@ fn gap(f: &Filled, air: Air) -> Result<Outcome, Stop> {
     let m = verdict.margin;
     let first = match () {
         () if m.gap.si() <= 0.0 => "The steel gets wet now".to_owned(),
+        () if verdict.within_doubt && verdict.go() => "Too close to call".to_owned(),
         () if verdict.go() => "Nothing here speaks against it".to_owned(),
         () => "Not yet".to_owned(),
     };
@@ -125,7 +126,7 @@ fn gap(f: &Filled, air: Air) -> Result<Outcome, Stop> {
         out = out.warn(sentence(&because(f, reason)));
     }
     if verdict.within_doubt {
-        out = out.warn("The gap is there, but by less than its doubt. Measure again, or wait.");
+        out = out.warn("The gap is there by less than its doubt. Measure again, or wait.");
     }
     let good = air::reading_good_for(m.gap, false);
     out = out.small(format!(
