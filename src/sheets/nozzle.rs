@@ -65,8 +65,9 @@ fn answer(f: &Filled) -> Result<Outcome, Stop> {
     }
     if let (Some(area), Some(speed), Some(overlap)) =
         (f.opt::<Area>("area")?, f.opt("speed")?, f.opt_number("overlap")?)
+        // A needle has no width to wash with; its warning is the answer then.
+        && let Ok(takes) = nozzle::time_to_wash(area, jet.width, speed, overlap)
     {
-        let takes = nozzle::time_to_wash(area, jet.width, speed, overlap)?;
         out = out.small(format!("{} for {}, once over.", time(takes), f.say(Measure::Area, area)));
     }
     let picture = fan(angle_deg, &say(jet.width), &say(distance), !jet.warnings.is_empty());

@@ -182,6 +182,23 @@ fn pictures_have_room() {
 }
 
 #[test]
+fn a_needle_jet_and_a_tyre_too_close_are_warned_of() {
+    let needle = says("nozzle", UnitSet::Metric, &[("angle", "0")]);
+    assert!(needle.contains("A needle jet: it cuts and injects. Never."), "{needle}");
+    assert!(
+        says("nozzle", UnitSet::Us, &[("target", "tyre"), ("distance", "12")])
+            .contains("Too close: at least 19 5/8 in.")
+    );
+    assert!(!says("nozzle", UnitSet::Us, &[]).contains("Too close: at least 19"));
+}
+
+#[test]
+fn a_gap_within_its_doubt_is_not_called_clear() {
+    let said = says("air", UnitSet::Metric, &[("air", "15"), ("rh", "70"), ("steel", "13")]);
+    assert!(said.starts_with("Too close to call") && said.contains("less than its doubt"), "{said}");
+}
+
+#[test]
 fn the_job_fills_in_what_it_knows() {
     let given = Given { air_c: Some(10.0), rh_percent: Some(85.0), steel_c: Some(9.1), ..Given::default() };
     let f = Filled::start(by_slug("air").unwrap(), UnitSet::Us, given);

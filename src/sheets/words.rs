@@ -111,12 +111,8 @@ pub fn error(e: &SumError, units: UnitSet) -> String {
     match e {
         SumError::Range(e) => {
             let own = e.field.range().unit;
-            // Only a volume and a temperature have one unit everywhere; others keep the table's own.
-            let kind = own.map(|u| u.kind);
-            let shown = [Measure::Volume, Measure::Temperature, Measure::Warmer, Measure::Area]
-                .map(|m| m.unit(units))
-                .into_iter()
-                .find(|u| Some(u.kind) == kind);
+            let mut measures = Measure::ALL.iter();
+            let shown = measures.find(|m| Some(m.unit(UnitSet::Metric)) == own).map(|m| m.unit(units));
             shown.map_or_else(|| e.to_string(), |u| e.words_as(u))
         }
         SumError::NotPossible(e) => match e {

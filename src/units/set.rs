@@ -38,6 +38,9 @@ macro_rules! measures {
         pub enum Measure { $($(#[$doc])* $name),* }
 
         impl Measure {
+            /// All of them.
+            pub const ALL: &[Measure] = &[$(Measure::$name),*];
+
             /// The unit it is asked for and shown in.
             ///
             /// ```
