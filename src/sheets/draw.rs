@@ -23,7 +23,7 @@ pub const LETTER: f64 = 8.0;
 /// A picture.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Drawing {
-    /// Its height; its width is [`WIDTH`].
+    /// Its height; its width is 328, that of a column 360 px wide.
     pub height: f64,
     /// What it shows, for those who hear it.
     pub words: String,
