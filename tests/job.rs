@@ -4,7 +4,7 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use coatwalk::job::clock;
 use coatwalk::job::closing::open_points;
-use coatwalk::job::entry::{AreaId, AreaSeed, Covering, Entry, Left, VERSION, What};
+use coatwalk::job::entry::{AreaId, AreaSeed, Covering, Entry, Left, VERSION, What, tidy};
 use coatwalk::job::fold::{Cell, Job};
 use coatwalk::job::gate::{self, GATES, Refusal, Weight};
 use coatwalk::job::guide::guide;
@@ -38,7 +38,7 @@ impl Hand {
         hand.must(What::Opened {
             name: "Grey trailer".into(),
             machine: "trailer".into(),
-            areas: vec![seed(1, "frame"), seed(2, "deck"), seed(3, "loose-panels")],
+            seeds: vec![seed(1, "frame"), seed(2, "deck"), seed(3, "loose-panels")],
             demo: false,
         });
         hand
@@ -275,7 +275,7 @@ fn the_air_out_clock_blocks_refit_until_it_is_over_and_asks_for_the_shed() {
 #[test]
 fn paper_foil_and_bags_hold_up_refit_and_close() {
     let mut hand = Hand::new();
-    let foil = hand.must(What::CoverOn { cover: Covering::Foil, area: None, place: "Lift rods".into() });
+    let foil = hand.must(What::CoverOn { covering: Covering::Foil, area: None, place: "Lift rods".into() });
     let frame = hand.areas()[0];
     let bag = |n: u32, part: &str| What::Bagged {
         number: n,
@@ -372,6 +372,18 @@ fn gates_have_names_of_their_own_and_none_is_a_safety_point() {
     assert_eq!(ids.len(), n);
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 20_000, ..ProptestConfig::default() })]
+
+    /// A tidy number comes back from its line as the very same number.
+    #[test]
+    fn tidy_numbers_read_back_exactly(x in -1e6f64..1e6) {
+        let x = tidy(x);
+        let text = serde_json::to_string(&x).unwrap();
+        prop_assert_eq!(serde_json::from_str::<f64>(&text).unwrap().to_bits(), x.to_bits());
+    }
+}
+
 /// Anything a phone could write, sensible or not.
 fn any_what() -> impl Strategy<Value = What> {
     let stage = (0usize..15).prop_map(|i| Stage::ALL[i]);
@@ -388,9 +400,10 @@ fn any_what() -> impl Strategy<Value = What> {
             stage, areas, gate: GATES[g].id.into(), because: "b".into(), reason: "r".into() }),
         1 => (1u32..9, area.clone()).prop_map(|(number, area)| What::Bagged { number, part: "p".into(), area, put: String::new(), fasteners: vec![] }),
         1 => entry.clone().prop_map(|bag| What::BagBack { bag }),
-        1 => Just(What::CoverOn { cover: Covering::Paper, area: None, place: "glass".into() }),
+        1 => Just(What::CoverOn { covering: Covering::Paper, area: None, place: "glass".into() }),
         1 => entry.clone().prop_map(|cover| What::CoverOff { cover }),
-        2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0).prop_map(|(air_c, rh, s): (f64, f64, f64)| What::Reading { air_c, rh_pct: Some(rh), steel_c: Some(s) }),
+        2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0).prop_map(|(a, rh, s): (f64, f64, f64)| What::Reading {
+            air_c: tidy(a), rh_pct: Some(tidy(rh)), steel_c: Some(tidy(s)) }),
         1 => area.clone().prop_map(|area| What::AreaRemoved { area }),
         1 => area.prop_map(|area| What::AreaAdded { area, name: "own".into() }),
         2 => entry.prop_map(|entry| What::Undone { entry }),

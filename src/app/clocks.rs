@@ -2,8 +2,10 @@
 //!
 //! May use: [`clock`], notifications. Must not: reckon; the job's clocks do.
 
-use chrono::{DateTime, Local, Utc};
+use crate::app::parts::live::{live, mark, memo, tap};
+use chrono::{DateTime, Datelike, Local, Timelike, Utc};
 use leptos::prelude::*;
+
 use wasm_bindgen_futures::spawn_local;
 
 use super::route::Route;
@@ -15,7 +17,11 @@ use crate::job::stage::Stage;
 
 /// A moment as the wall clock tells it: "Tue 24 Nov, 18:30".
 pub fn local(at: DateTime<Utc>) -> String {
-    at.with_timezone(&Local).format("%a %-d %b, %H:%M").to_string()
+    const MONTHS: [&str; 12] = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+    let t = at.with_timezone(&Local);
+    let month = MONTHS[t.month0() as usize];
+    // By hand: chrono's own patterns would be a tenth of the download.
+    format!("{} {} {month}, {:02}:{:02}", t.weekday(), t.day(), t.hour(), t.minute())
 }
 
 /// Moves the session's "now" and rings when a clock runs out.
@@ -45,15 +51,15 @@ pub fn run(session: Session) {
 #[component]
 pub fn ClockRow() -> impl IntoView {
     let session = use_session();
-    let clock = Memo::new(move |_| {
+    let clock = memo(move || {
         let now = session.now.get();
         session.job(|j| {
             let waiting = j.closed.is_none() && j.count(Stage::AirOut).open > 0;
             clock::air_out(j, now).filter(|_| waiting)
         })
     });
-    let running = Memo::new(move |_| clock.with(Option::is_some));
-    move || running.get().then(|| view! { <AirOutClock clock/> })
+    let running = memo(move || clock.with(Option::is_some));
+    live(move || running.get().then(|| view! { <AirOutClock clock/> }))
 }
 
 #[component]
@@ -66,10 +72,9 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
             allowed.set(answer);
         });
     };
-    let left =
-        Memo::new(move |_| clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
+    let left = memo(move || clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
     let share = move || clock.with(|c| c.as_ref().map_or(0.0, |c| (c.counted_h / c.wanted_h).min(1.0)));
-    let words = Memo::new(move |_| {
+    let words = memo(move || {
         clock.with(|c| {
             let Some(c) = c else { return String::new() };
             let why =
@@ -88,14 +93,14 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
         })
     });
     view! {
-        <section class="clock" data-id="clock-air-out" data-over=move || clock.with(|c| c.as_ref().is_some_and(|c| c.over)).then_some("yes")>
+        <section class="clock" data-id="clock-air-out" data-over=mark(move || clock.with(|c| c.as_ref().is_some_and(|c| c.over)), "yes")>
             <p class="over">"Air out"</p>
-            <p class="figure-large" role="timer" data-id="clock-left">{move || left.get()}</p>
+            <p class="figure-large" role="timer" data-id="clock-left">{live(move || left.get())}</p>
             <div class="clock-bar" aria-hidden="true"><span class="clock-done" style:width=move || format!("{:.1}%", share() * 100.0)></span></div>
-            <p data-id="clock-words">{move || words.get()}</p>
-            {move || match allowed.get() {
+            <p data-id="clock-words">{live(move || words.get())}</p>
+            {live(move || match allowed.get() {
                 Allowed::NotAsked => {
-                    view! { <button type="button" data-id="allow-ring" on:click=ask>"Ring when it is over"</button> }.into_any()
+                    view! { <button type="button" data-id="allow-ring" on:click=tap(ask)>"Ring when it is over"</button> }.into_any()
                 }
                 Allowed::Yes => {
                     view! {
@@ -109,7 +114,7 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
                     }
                         .into_any()
                 }
-            }}
+            })}
         </section>
     }
 }

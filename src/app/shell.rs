@@ -2,7 +2,9 @@
 //!
 //! May use: the session, screens, parts. Must not: hold a rule.
 
+use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
+
 use wasm_bindgen::prelude::*;
 
 use super::clocks;
@@ -55,11 +57,11 @@ fn App() -> impl IntoView {
     view! {
         <Banners/>
         <div class="screen" id="screen" tabindex="-1">
-            {move || match session.start.get() {
+            {live(move || match session.start.get() {
                 Start::Opening => view! { <p class="quiet">"Opening the job card."</p> }.into_any(),
                 Start::Failed(e) => view! { <screens::trouble::CannotKeep why=e.words()/> }.into_any(),
                 Start::Ready => view! { <Place/> }.into_any(),
-            }}
+            })}
         </div>
         <Bar/>
     }
@@ -68,8 +70,8 @@ fn App() -> impl IntoView {
 #[component]
 fn Place() -> impl IntoView {
     let session = use_session();
-    let has_job = Memo::new(move |_| session.has_job());
-    move || match (here(), has_job.get()) {
+    let has_job = memo(move || session.has_job());
+    live(move || match (here(), has_job.get()) {
         (Route::NewJob, _) => screens::new_job::NewJob().into_any(),
         (Route::Jobs, _) => screens::jobs::Jobs().into_any(),
         (Route::Settings, _) => screens::settings::Settings().into_any(),
@@ -87,7 +89,7 @@ fn Place() -> impl IntoView {
         (Route::Bag(bag), _) => view! { <screens::bags::BagScreen bag/> }.into_any(),
         (Route::Record, _) => screens::record::Record().into_any(),
         (Route::Close, _) => screens::close::Close().into_any(),
-    }
+    })
 }
 
 fn follow_address(route: RwSignal<Route>, session: Session) {

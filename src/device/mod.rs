@@ -6,6 +6,7 @@
 pub mod file;
 pub mod notify;
 pub mod photo;
+pub mod seen;
 pub mod stay;
 pub mod wake;
 

@@ -15,7 +15,7 @@ pub fn open_points(job: &Job) -> Vec<String> {
     let bags = job.bags_to_go_back().into_iter().map(|b| format!("bag {} ({}) still full", b.number, b.part));
     let covers = Covering::ALL.into_iter().filter_map(|c| {
         let n = job.covers_on(c);
-        (n > 0).then(|| format!("{} still on: {n}", c.title().to_lowercase()))
+        (n > 0).then(|| format!("{} still on: {n}", c.title().to_ascii_lowercase()))
     });
     stages.chain(bags).chain(covers).collect()
 }

@@ -1,5 +1,5 @@
-//! What can be written in a job's log. An entry is written once and never changed; these are also the stored shapes:
-//! plain numbers whose field names carry the unit.
+//! What can be written in a job's log. An entry is written once and never changed. Numbers are plain, their names carry
+//! the unit; how a line looks in the store is [`super::stored`]'s.
 //!
 //! May use: serde, chrono types, uuid types, [`Stage`]. Must not: decide anything; what follows from entries is
 //! [`super::fold`]'s.
@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::stage::Stage;
+use super::stored::Stored;
 
 /// The version written into new entries. A step up needs a rung in [`Entry::read`] and a sample in `tests/samples/`.
 pub const VERSION: u32 = 1;
@@ -19,7 +20,7 @@ pub const VERSION: u32 = 1;
 pub struct AreaId(pub Uuid);
 
 /// One line of the log.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Entry {
     /// Version of this shape, [`VERSION`] when written.
     pub v: u32,
@@ -30,24 +31,16 @@ pub struct Entry {
     /// What the phone's clock said.
     pub at: DateTime<Utc>,
     /// Who wrote it, if he gave a name.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub by: String,
     /// What happened.
     pub what: What,
 }
 
 /// What happened.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, PartialEq, Debug)]
 pub enum What {
     /// The job begins: a machine, its kind, its areas. `demo` marks the invented example.
-    Opened {
-        name: String,
-        machine: String,
-        areas: Vec<AreaSeed>,
-        #[serde(default, skip_serializing_if = "std::ops::Not::not")]
-        demo: bool,
-    },
+    Opened { name: String, machine: String, seeds: Vec<AreaSeed>, demo: bool },
     /// An area the kind's list did not have.
     AreaAdded { area: AreaId, name: String },
     /// An area under another name.
@@ -67,18 +60,11 @@ pub enum What {
     /// A quality point gone past, with what was said against it and why he went on.
     WentOn { stage: Stage, areas: Vec<AreaId>, gate: String, because: String, reason: String },
     /// Words.
-    Note {
-        stage: Stage,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        area: Option<AreaId>,
-        text: String,
-    },
+    Note { stage: Stage, area: Option<AreaId>, text: String },
     /// A picture; its bytes are kept beside the log under `photo`.
     Photo {
         stage: Stage,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         area: Option<AreaId>,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
         bag: Option<Uuid>,
         photo: Uuid,
         mime: String,
@@ -91,12 +77,7 @@ pub enum What {
     /// A bag emptied back onto the machine.
     BagBack { bag: Uuid },
     /// Something put on against water or film. It is known by this entry's id.
-    CoverOn {
-        cover: Covering,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        area: Option<AreaId>,
-        place: String,
-    },
+    CoverOn { covering: Covering, area: Option<AreaId>, place: String },
     /// It came off again.
     CoverOff { cover: Uuid },
     /// A bucket mixed.
@@ -109,13 +90,7 @@ pub enum What {
         concentrate_ml: f64,
     },
     /// The air, and the coldest steel if it was measured.
-    Reading {
-        air_c: f64,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        rh_pct: Option<f64>,
-        #[serde(default, skip_serializing_if = "Option::is_none")]
-        steel_c: Option<f64>,
-    },
+    Reading { air_c: f64, rh_pct: Option<f64>, steel_c: Option<f64> },
     /// These areas got wet, and how.
     Wetted { areas: Vec<AreaId>, reason: String },
     /// A sum put in the record, in words.
@@ -207,25 +182,22 @@ impl Entry {
     /// assert!(Entry::read("mud").is_err());
     /// ```
     pub fn read(raw: &str) -> Result<Entry, Unread> {
-        let unread = |why: String| Unread { raw: raw.to_owned(), why };
-        match serde_json::from_str::<Entry>(raw) {
-            Ok(e) if e.v > VERSION => Err(unread(format!("written by a later version ({} > {VERSION})", e.v))),
-            Ok(e) => Ok(e),
-            Err(err) => match serde_json::from_str::<Stamp>(raw) {
-                Ok(s) if s.v > VERSION => Err(unread(format!("written by a later version ({} > {VERSION})", s.v))),
-                _ => Err(unread(format!("not an entry: {err}"))),
-            },
-        }
+        let read = serde_json::from_str::<Stored>(raw).map_err(|e| format!("not an entry: {e}"));
+        let checked = read.and_then(|stored| match stored.v {
+            later if later > VERSION => Err(format!("written by a later version ({later} > {VERSION})")),
+            _ => stored.entry(),
+        });
+        checked.map_err(|why| Unread { raw: raw.to_owned(), why })
     }
 
     /// The line as it is stored.
     pub fn line(&self) -> String {
-        serde_json::to_string(self).expect("entries hold only strings, finite numbers and lists")
+        serde_json::to_string(&Stored::of(self)).expect("entries hold only strings, numbers and lists")
     }
 }
 
-/// Just enough of a line to see its version.
-#[derive(Deserialize)]
-struct Stamp {
-    v: u32,
+/// A number as entries keep it: to six decimals. So it has few enough digits to read back as the very same number
+/// from JSON, with any reader.
+pub fn tidy(value: f64) -> f64 {
+    (value * 1e6).round() / 1e6
 }

@@ -24,7 +24,7 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
     let at_of = |stage: Stage| DEMO.done.iter().find(|d| d.stage == stage).map_or(0, |d| d.at_min);
 
     let opened =
-        What::Opened { name: DEMO.machine.into(), machine: kind.id.into(), areas: seeds.clone(), demo: true };
+        What::Opened { name: DEMO.machine.into(), machine: kind.id.into(), seeds: seeds.clone(), demo: true };
     let mut all: Vec<(u32, What)> = vec![(0, opened)];
     for done in DEMO.done {
         let stage = done.stage;
@@ -42,11 +42,14 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
         all.push((s.at_min, What::Skipped { stage: s.stage, areas: areas(s.areas), reason: s.reason.into() }));
     }
     for place in DEMO.covers {
-        all.push((at_of(Stage::Cover), What::CoverOn { cover: Covering::Cover, area: None, place: (*place).into() }));
+        all.push((
+            at_of(Stage::Cover),
+            What::CoverOn { covering: Covering::Cover, area: None, place: (*place).into() },
+        ));
     }
     for m in DEMO.masks {
-        let cover = if m.what.starts_with("Foil") { Covering::Foil } else { Covering::Paper };
-        all.push((at_of(Stage::Mask), What::CoverOn { cover, area: area(m.area), place: m.what.into() }));
+        let covering = if m.what.starts_with("Foil") { Covering::Foil } else { Covering::Paper };
+        all.push((at_of(Stage::Mask), What::CoverOn { covering, area: area(m.area), place: m.what.into() }));
     }
     for (number, b) in (1..).zip(DEMO.bags) {
         let Some(area) = area(b.area) else { continue };

@@ -255,13 +255,13 @@ impl Job {
 
     fn take(&mut self, e: &Entry, stamp: Stamp) -> Result<(), &'static str> {
         match &e.what {
-            What::Opened { name, machine, areas, demo } => {
+            What::Opened { name, machine, seeds, demo } => {
                 if self.id.is_some() {
                     return Err("the job was opened twice; the first one counts");
                 }
                 (self.id, self.opened, self.demo) = (Some(e.job), Some(e.at), *demo);
                 (self.name, self.machine) = (name.clone(), machine.clone());
-                for a in areas {
+                for a in seeds {
                     self.add_area(a.id, &a.name, &a.of)?;
                 }
             }
@@ -326,8 +326,8 @@ impl Job {
                 let bag = self.bags.iter_mut().find(|b| b.id == *bag).ok_or("no such bag")?;
                 bag.back.get_or_insert(stamp);
             }
-            What::CoverOn { cover, area, place } => {
-                self.covers.push(Cover { id: e.id, cover: *cover, area: *area, place: place.clone(), off: None })
+            What::CoverOn { covering, area, place } => {
+                self.covers.push(Cover { id: e.id, cover: *covering, area: *area, place: place.clone(), off: None })
             }
             What::CoverOff { cover } => {
                 let cover = self.covers.iter_mut().find(|c| c.id == *cover).ok_or("no such cover")?;

@@ -304,7 +304,7 @@ fn aired_out(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(S
 fn still_on(job: &Job, cover: Covering) -> Option<(String, Remedy)> {
     let on: Vec<_> = job.covers.iter().filter(|c| c.cover == cover && c.off.is_none()).collect();
     let first = on.first()?;
-    let what = cover.title().to_lowercase();
+    let what = cover.title().to_ascii_lowercase();
     let because = match on.len() {
         1 => format!("{what} is still on: {}", first.place),
         n => format!("{what} is still on in {n} places, {} first", first.place),

@@ -16,4 +16,5 @@ pub mod head;
 pub mod kinds;
 pub mod log;
 pub mod stage;
+mod stored;
 pub mod tell;

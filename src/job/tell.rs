@@ -23,9 +23,9 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
     let plain = |head: String, rest: String| Told { head, rest, marked: false };
     let marked = |head: String, rest: String| Told { head, rest, marked: true };
     match &e.what {
-        What::Opened { name, machine, areas, .. } => plain(
+        What::Opened { name, machine, seeds, .. } => plain(
             format!("Job opened: {name}"),
-            format!("{}, {} areas", kind(machine).map_or(machine.as_str(), |k| k.name), areas.len()),
+            format!("{}, {} areas", kind(machine).map_or(machine.as_str(), |k| k.name), seeds.len()),
         ),
         What::AreaAdded { name, .. } => plain(format!("Area added: {name}"), String::new()),
         What::AreaRenamed { name, .. } => plain(format!("Area renamed: {name}"), String::new()),
@@ -67,7 +67,7 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
                 b.map_or(String::new(), |b| b.part.clone()),
             )
         }
-        What::CoverOn { cover, place, .. } => plain(format!("{} on", cover.title()), place.clone()),
+        What::CoverOn { covering, place, .. } => plain(format!("{} on", covering.title()), place.clone()),
         What::CoverOff { cover } => match job.covers.iter().find(|c| c.id == *cover) {
             Some(c) => plain(format!("{} off", c.cover.title()), c.place.clone()),
             None => plain("A cover came off".into(), String::new()),

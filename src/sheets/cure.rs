@@ -150,7 +150,7 @@ fn curve(f: &Filled, film: &cure::Cure, now: Time) -> super::Drawing {
     Curve {
         lines: vec![Line { points, words: "" }],
         face: "wait",
-        levels: vec![Level { at: needed, words: format!("{}: {} h", name(f).to_lowercase(), bare(needed)) }],
+        levels: vec![Level { at: needed, words: format!("{}: {} h", name(f).to_ascii_lowercase(), bare(needed)) }],
         moment: Some((HOUR.get(now), "now".into())),
         ends: ("last stroke".into(), time(end)),
         at_least: (0.0, needed * 1.15),

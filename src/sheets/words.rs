@@ -10,7 +10,7 @@ use crate::units::{
 /// First letter large, full stop at the end.
 pub fn sentence(words: &str) -> String {
     let mut chars = words.chars();
-    let first = chars.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = chars.next().map(|c| c.to_ascii_uppercase().to_string()).unwrap_or_default();
     let stop = if words.ends_with(['.', '?']) { "" } else { "." };
     format!("{first}{}{stop}", chars.as_str())
 }
@@ -19,14 +19,16 @@ pub fn sentence(words: &str) -> String {
 pub fn small_first(words: &str) -> String {
     let mut chars = words.chars();
     match (chars.next(), chars.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(chars).collect(),
+        (Some(first), Some(second)) if second.is_ascii_lowercase() => {
+            std::iter::once(first.to_ascii_lowercase()).chain(chars).collect()
+        }
         _ => words.to_owned(),
     }
 }
 
 /// A bare number, at most two places.
 pub fn bare(value: f64) -> String {
-    format!("{}", (value * 100.0).round() / 100.0)
+    Step::Decimal { size: 0.01, places: 2 }.text(value)
 }
 
 /// A share, as short as it makes sense.
@@ -76,13 +78,7 @@ pub fn pours(filled: &Filled, parts: &[Volume]) -> Vec<String> {
         step => step,
     };
     let shown: Vec<f64> = parts.iter().map(|p| unit.from_si(p.si())).collect();
-    let places = if let Step::Decimal { places, .. } = step { places } else { 0 };
-    let figure = |v: f64| {
-        let text = format!("{v:.places$}");
-        let short = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-        format!("{short} {}", unit.symbol)
-    };
-    round_parts(&shown, step).into_iter().map(figure).collect()
+    round_parts(&shown, step).into_iter().map(|v| format!("{} {}", step.text(v), unit.symbol)).collect()
 }
 
 /// An area; a small one finer than a machine's.
@@ -90,7 +86,8 @@ pub fn area(filled: &Filled, area: Area) -> String {
     let unit = Measure::Area.unit(filled.units);
     match (unit.from_si(area.si()), unit.step) {
         (value, Step::Decimal { size, places }) if value < 100.0 * size => {
-            format!("{} {}", bare(format!("{value:.*}", places + 1).parse().unwrap_or(value)), unit.symbol)
+            let fine = Step::Decimal { size: size / 10.0, places: places + 1 };
+            format!("{} {}", fine.text(value), unit.symbol)
         }
         _ => unit.print(area.si()),
     }

@@ -154,7 +154,7 @@ pub fn parse_as(
 }
 
 fn unit(typed: &str, gallons: Option<Gallons>, default: &'static Def) -> Result<&'static Def, ParseError> {
-    let words: Vec<String> = typed.split_whitespace().map(str::to_lowercase).collect();
+    let words: Vec<String> = typed.split_whitespace().map(|w| w.to_ascii_lowercase().replace('Μ', "μ")).collect();
     let plain = words.join(" ");
     let plain = plain.strip_suffix('.').unwrap_or(&plain);
     let alike = |fits: &dyn Fn(&Def) -> bool| UNITS.iter().copied().find(|d| d.kind == default.kind && fits(d));
@@ -209,7 +209,7 @@ fn unsigned(text: &str) -> Result<(f64, &str), ParseError> {
     }
     // "5½" or "5 ½"
     if let Some((part, rest)) = vulgar(rest.trim_start()) {
-        return Ok((first + part, rest));
+        return Ok((mixed(first, part)?, rest));
     }
     // "5 1/2" or "5-1/2"
     let joined = rest.trim_start();
@@ -219,22 +219,32 @@ fn unsigned(text: &str) -> Result<(f64, &str), ParseError> {
         && let Some(below) = tail.trim_start().strip_prefix('/')
         && let Some((below, tail)) = digits(below.trim_start())
     {
-        return Ok((first + divide(above, below)?, tail));
+        return Ok((mixed(first, divide(above, below)?)?, tail));
     }
     Ok((first, rest))
+}
+
+/// "5 1/2": whole and fraction.
+fn mixed(whole: f64, part: f64) -> Result<f64, ParseError> {
+    if whole < MOST_FRACTION { Ok(((whole + part) * 1e9).round() / 1e9) } else { Err(ParseError::OutOfReach) }
 }
 
 fn divide(above: f64, below: f64) -> Result<f64, ParseError> {
     if below == 0.0 {
         return Err(ParseError::ZeroBelow);
     }
-    Ok(above / below)
+    // To nine places: a third has no end, and a number kept must read back as itself.
+    let value = (above / below * 1e9).round() / 1e9;
+    if value < MOST_FRACTION { Ok(value) } else { Err(ParseError::OutOfReach) }
 }
+
+/// Nobody writes more than this as a fraction, and nine places behind it still fit [`MOST_DIGITS`].
+const MOST_FRACTION: f64 = 100_000.0;
 
 /// Whole digits at the start.
 fn digits(text: &str) -> Option<(f64, &str)> {
     let end = text.find(|c: char| !c.is_ascii_digit()).unwrap_or(text.len());
-    let value = text[..end].parse().ok()?;
+    let value = scaled(text[..end].bytes(), 0).filter(|_| end > 0)?;
     Some((value, &text[end..]))
 }
 
@@ -243,8 +253,8 @@ fn vulgar(text: &str) -> Option<(f64, &str)> {
     let sign = text.chars().next()?;
     let value = match sign {
         '½' => 1.0 / 2.0,
-        '⅓' => 1.0 / 3.0,
-        '⅔' => 2.0 / 3.0,
+        '⅓' => 0.333_333_333,
+        '⅔' => 0.666_666_667,
         '¼' => 1.0 / 4.0,
         '¾' => 3.0 / 4.0,
         '⅛' => 1.0 / 8.0,
@@ -272,5 +282,25 @@ fn decimal(text: &str) -> Result<f64, ParseError> {
     {
         return Err(ParseError::Thousands);
     }
-    text.replace(',', ".").parse().map_err(|_| ParseError::NotANumber)
+    let (whole, part) = text.split_once([',', '.']).unwrap_or((text, ""));
+    scaled(whole.bytes().chain(part.bytes()), part.len()).ok_or(ParseError::OutOfReach)
+}
+
+/// Most digits a typed number may have, leading zeros aside: with these, and the powers of ten below, both sides of the
+/// one division are exact, and the result is the number nearest to what was typed.
+const MOST_DIGITS: u64 = 1_000_000_000_000_000;
+const MOST_PLACES: usize = 22;
+
+/// Digits with the last `places` of them behind the mark. None when there are too many.
+///
+/// By hand, because the tables of the standard reader are 9 kB of a phone's download.
+fn scaled(digits: impl Iterator<Item = u8>, places: usize) -> Option<f64> {
+    let mut all = 0u64;
+    for digit in digits {
+        all = all * 10 + u64::from(digit - b'0');
+        if all >= MOST_DIGITS {
+            return None;
+        }
+    }
+    (places <= MOST_PLACES).then(|| (0..places).fold(1.0, |power, _| power * 10.0)).map(|power| all as f64 / power)
 }

@@ -52,7 +52,8 @@ impl Step {
         (value / self.size()).round() * self.size()
     }
 
-    fn text(self, value: f64) -> String {
+    /// The value in figures, rounded to the step.
+    pub fn text(self, value: f64) -> String {
         match self {
             Step::Decimal { places, .. } => {
                 let text = format!("{:.*}", places, self.round(value));

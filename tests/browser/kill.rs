@@ -17,7 +17,16 @@ const KILLS: usize = 20;
 
 /// Opens the page the bursts go to. Waits until photos and notes can be given.
 async fn open_survey(phone: &Phone, host: &Host) {
-    phone.open(&format!("{}#/stage/survey/cab", host.url)).await;
+    phone.open(&format!("{}#/stage/survey", host.url)).await;
+    phone.until("the app starts", || async { phone.has("#screen h1").await }).await;
+    if phone.has("start-job").await {
+        phone.click("start-job").await;
+        phone.click("kind-trailer").await;
+        phone.fill("job-name", "Killed and killed again").await;
+        phone.click("open-job").await;
+        phone.wait_for("go").await;
+        phone.open(&format!("{}#/stage/survey", host.url)).await;
+    }
     phone.until("a photo can be given", || async { phone.has("photo-input").await }).await;
     phone.wait_for("note-text").await;
 }

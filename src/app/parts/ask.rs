@@ -80,7 +80,7 @@ pub fn wrong<Q: 'static>(
 /// First letter large, full stop at the end.
 pub fn sentence(words: &str) -> String {
     let mut chars = words.chars();
-    let first = chars.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = chars.next().map(|c| c.to_ascii_uppercase()).unwrap_or_default();
     let stop = if words.ends_with(['.', '?']) { "" } else { "." };
     format!("{first}{}{stop}", chars.as_str())
 }

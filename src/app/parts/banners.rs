@@ -1,6 +1,8 @@
 //! What has to be said above any screen: example data, what was not saved, what stood against the last tap, and undo.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
+
 use wasm_bindgen::prelude::*;
 
 use crate::app::session::use_session;
@@ -11,7 +13,7 @@ use crate::job::tell::tell;
 #[component]
 pub fn Banners() -> impl IntoView {
     let session = use_session();
-    let demo = Memo::new(move |_| session.job(|j| j.demo));
+    let demo = memo(move || session.job(|j| j.demo));
     let saved = move || {
         let id = session.saved.get()?;
         session.log(|log| log.get(id).map(|e| (id, tell(log.job(), e).head)))
@@ -20,14 +22,14 @@ pub fn Banners() -> impl IntoView {
         let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
     };
     view! {
-        {move || demo.get().then(|| view! { <p class="banner demo">"Example job. All of it is invented."</p> })}
-        {move || {
+        {live(move || demo.get().then(|| view! { <p class="banner demo">"Example job: all of it invented"</p> }))}
+        {live(move || {
             session
                 .read_only
                 .get()
                 .then(|| view! { <p class="banner stop" role="alert">"A newer Coatwalk has written here. This one only reads. Reload to get the newer one."</p> })
-        }}
-        {move || {
+        })}
+        {live(move || {
             let unsaved = session.unsaved.get();
             (!unsaved.is_empty()).then(|| {
                 let why = unsaved[0].why.words();
@@ -40,30 +42,30 @@ pub fn Banners() -> impl IntoView {
                         <ul>
                             {what.into_iter().map(|t| view! { <li>{t.head}" "{t.rest}</li> }).collect_view()}
                         </ul>
-                        <button type="button" on:click=move |_| session.try_again()>"Try again"</button>
-                        <button type="button" on:click=export data-id="unsaved-export">"Save the log as a file"</button>
+                        <button type="button" on:click=tap(move |_| session.try_again())>"Try again"</button>
+                        <button type="button" on:click=tap(export) data-id="unsaved-export">"Save the log as a file"</button>
                     </section>
                 }
             })
-        }}
-        {move || {
+        })}
+        {live(move || {
             session
                 .refused
                 .get()
                 .map(|why| view! { <p class="banner wait" role="alert" data-id="refused">{why}</p> })
-        }}
+        })}
         <div class="undo-place" role="status" aria-live="polite">
-            {move || {
+            {live(move || {
                 saved()
                     .map(|(id, head)| {
                         view! {
                             <div class="undo" data-id="saved">
                                 <span class="undo-word">"Kept: "{head}</span>
-                                <button type="button" data-id="undo" on:click=move |_| session.undo(id)>"Undo"</button>
+                                <button type="button" data-id="undo" on:click=tap(move |_| session.undo(id))>"Undo"</button>
                             </div>
                         }
                     })
-            }}
+            })}
         </div>
         <Offline/>
     }
@@ -82,31 +84,31 @@ fn Offline() -> impl IntoView {
         let _ = crate::device::call(&w, "coatwalkTakeUpdate", &js_sys::Array::new());
     };
     view! {
-        {move || {
+        {live(move || {
             (ready.get() && !session.prefs.with(|p| p.told_ready))
                 .then(|| {
                     view! {
                         <p class="banner done" data-id="ready-offline" role="status">
                             <span>"Ready for no signal: the whole app is on this phone."</span>
-                            <button type="button" data-id="ready-offline-ok" on:click=move |_| session.choose(|p| p.told_ready = true)>
+                            <button type="button" data-id="ready-offline-ok" on:click=tap(move |_| session.choose(|p| p.told_ready = true))>
                                 "Good"
                             </button>
                         </p>
                     }
                 })
-        }}
-        {move || {
+        })}
+        {live(move || {
             waiting
                 .get()
                 .then(|| {
                     view! {
                         <p class="banner wait" data-id="update" role="status">
                             <span>"A newer Coatwalk is on this phone."</span>
-                            <button type="button" on:click=take>"Use it now"</button>
+                            <button type="button" on:click=tap(take)>"Use it now"</button>
                         </p>
                     }
                 })
-        }}
+        })}
     }
 }
 

@@ -1,5 +1,6 @@
 //! The bottom bar: five places, one thumb.
 
+use crate::app::parts::live::mark;
 use leptos::prelude::*;
 
 use crate::app::route::Route;
@@ -27,8 +28,8 @@ pub fn Bar() -> impl IntoView {
                         <a
                             href=to.address()
                             class="bar-place"
-                            data-id=format!("place-{}", word.to_lowercase())
-                            aria-current=move || (here().place() == i).then_some("page")
+                            data-id=format!("place-{}", word.to_ascii_lowercase())
+                            aria-current=mark(move || here().place() == i, "page")
                         >
                             <svg viewBox="0 0 24 24" class="sign" aria-hidden="true"><path d=sign/></svg>
                             <span>{word}</span>

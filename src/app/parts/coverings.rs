@@ -2,6 +2,7 @@
 //!
 //! May use: the session. Must not: say when something may come off; the gates do.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use super::field::{Draft, Field};
@@ -32,7 +33,7 @@ pub fn Coverings(
         .iter()
         .map(|sort| {
             let sort = *sort;
-            let all = Memo::new(move |_| {
+            let all = memo(move || {
                 session.job(|j| j.covers.iter().filter(|c| c.cover == sort).cloned().collect::<Vec<_>>())
             });
             let on_now = move || all.get().into_iter().filter(|c| c.off.is_none()).collect::<Vec<_>>();
@@ -42,55 +43,53 @@ pub fn Coverings(
                 usual(sort).iter().filter(|p| !there.iter().any(|t| t == *p)).collect::<Vec<_>>()
             };
             let own = Draft::new(format!("cover/{}", sort.title()), "");
-            let put = move |place: String| session.write(What::CoverOn { cover: sort, area: None, place });
+            let put = move |place: String| session.write(What::CoverOn { covering: sort, area: None, place });
             view! {
                 <section class="coverings" data-sort=sort.title()>
-                    <h2>{sort.title()}<span class="count">{move || format!("{} on", on())}</span></h2>
+                    <h2>{sort.title()}<span class="count">{live(move || format!("{} on", on()))}</span></h2>
                     <ul class="tickets">
-                        <For each=on_now key=|c| c.id let:c>
-                            <li class="ticket" data-state="hand">
+                        {list(on_now, |c| c.id, move |c| view! { <li class="ticket" data-state="hand">
                                 <span class="ticket-name">{c.place.clone()}</span>
                                 <button
                                     type="button"
                                     class="ticket-button"
                                     data-id="cover-off"
-                                    on:click=move |_| session.write(What::CoverOff { cover: c.id })
+                                    on:click=tap(move |_| session.write(What::CoverOff { cover: c.id }))
                                 >
                                     "Off"
                                 </button>
-                            </li>
-                        </For>
+                            </li> }.into_any())}
                     </ul>
                     {putting_on
                         .then(|| {
                             view! {
                                 <p class="quiet">"Tap what is on now:"</p>
                                 <div class="chips">
-                                    {move || {
+                                    {live(move || {
                                         fresh()
                                             .into_iter()
                                             .map(|p| {
                                                 view! {
-                                                    <button type="button" data-id="cover-on" on:click=move |_| put(p.to_string())>
+                                                    <button type="button" data-id="cover-on" on:click=tap(move |_| put(p.to_string()))>
                                                         "+ "{*p}
                                                     </button>
                                                 }
                                             })
                                             .collect_view()
-                                    }}
+                                    })}
                                 </div>
                                 <div class="field-with-button">
-                                    <Field label="Another place" id=format!("cover-{}", sort.title().to_lowercase()) draft=own/>
+                                    <Field label="Another place" id=format!("cover-{}", sort.title().to_ascii_lowercase()) draft=own/>
                                     <button
                                         type="button"
                                         data-id="cover-on-own"
-                                        on:click=move |_| {
+                                        on:click=tap(move |_| {
                                             let place = own.peek().trim().to_owned();
                                             if !place.is_empty() {
                                                 put(place);
                                                 own.clear();
                                             }
-                                        }
+                                        })
                                     >
                                         "Put on"
                                     </button>

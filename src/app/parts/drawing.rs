@@ -2,6 +2,7 @@
 //!
 //! May use: the kinds' shapes. Must not: know how a stage is judged.
 
+use crate::app::parts::live::{live, memo, said, tap};
 use leptos::prelude::*;
 use leptos::svg;
 
@@ -40,25 +41,25 @@ pub fn MachineDrawing(
     tone: Callback<AreaId, Tone>,
 ) -> impl IntoView {
     let session = use_session();
-    let machine = Memo::new(move |_| session.job(|j| j.machine.clone()));
+    let machine = memo(move || session.job(|j| j.machine.clone()));
     let here = move |of: &str| session.job(|j| j.areas().find(|a| a.of == of).map(|a| (a.id, a.name.clone())));
-    move || {
+    live(move || {
         let k = kind(&machine.get())?;
         let areas = k
             .back_to_front()
             .into_iter()
             .map(|a| {
-                let there = Memo::new(move |_| here(a.id));
+                let there = memo(move || here(a.id));
                 let state = move || there.get().map_or(Tone::Gone, |(id, _)| tone.run(id)).word();
-                let tap = move |_| {
+                let open = move |_| {
                     if let Some((id, _)) = there.get_untracked() {
                         go(Route::Area(id));
                     }
                 };
                 let name = move || there.get().map(|(_, n)| n).unwrap_or_default();
                 view! {
-                    <g class="part" data-tone=state data-area=a.id on:click=tap>
-                        <title>{name}</title>
+                    <g class="part" data-tone=said(state) data-area=a.id on:click=tap(open)>
+                        <title>{live(name)}</title>
                         {shapes(a.shape)}
                         {sign(a, k)}
                     </g>
@@ -66,7 +67,7 @@ pub fn MachineDrawing(
             })
             .collect_view();
         Some(frame(k, areas))
-    }
+    })
 }
 
 /// A kind as it is offered: no states, nothing to tap.

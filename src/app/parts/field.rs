@@ -2,6 +2,7 @@
 //!
 //! May use: sessionStorage for what is half typed. Must not: judge what is typed; the caller hands the answer in.
 
+use crate::app::parts::live::{live, mark, said};
 use gloo_storage::{SessionStorage, Storage};
 use leptos::prelude::*;
 
@@ -97,7 +98,7 @@ pub fn Field(
     let typed = move |text: String| draft.set(text);
     let (for_id, data_id, more) = (id.clone(), id.clone(), describe.clone());
     view! {
-        <div class="field" data-bad=move || bad().then_some("yes")>
+        <div class="field" data-bad=mark(bad, "yes")>
             <label for=for_id>{label}</label>
             <div class="field-row">
                 {if long {
@@ -107,7 +108,7 @@ pub fn Field(
                             data-id=data_id
                             rows="3"
                             aria-describedby=more
-                            prop:value=move || draft.get()
+                            prop:value=said(move || draft.get())
                             on:input=move |e| typed(event_target_value(&e))
                         ></textarea>
                     }
@@ -121,20 +122,20 @@ pub fn Field(
                             inputmode=if number { "decimal" } else { "text" }
                             autocomplete="off"
                             aria-describedby=more
-                            aria-invalid=move || bad().then_some("true")
-                            prop:value=move || draft.get()
+                            aria-invalid=mark(bad, "true")
+                            prop:value=said(move || draft.get())
                             on:input=move |e| typed(event_target_value(&e))
                         />
                     }
                         .into_any()
                 }}
-                {move || unit.get().map(|u| view! { <span class="unit">{u}</span> })}
+                {live(move || unit.get().map(|u| view! { <span class="unit">{u}</span> }))}
             </div>
             <p class="field-more" id=describe>
-                {move || match error.get() {
+                {live(move || match error.get() {
                     Some(e) => view! { <strong class="bad" data-id="field-error">{e}</strong> }.into_any(),
                     None => view! { <span>{hint.get()}</span> }.into_any(),
-                }}
+                })}
             </p>
         </div>
     }

@@ -2,11 +2,13 @@
 //!
 //! May use: the gates. Must not: decide which way past there is; the gate's weight does.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use super::field::{Draft, Field};
 use crate::app::route::Route;
 use crate::app::session::use_session;
+use crate::device::window;
 use crate::job::entry::{AreaId, What};
 use crate::job::gate::{Hold, Remedy, Weight};
 use crate::job::stage::Stage;
@@ -20,7 +22,7 @@ pub fn Holds(
     /// The areas asked about: a reason given is kept for these.
     areas: Memo<Vec<AreaId>>,
 ) -> impl IntoView {
-    let all = Memo::new(move |_| holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
+    let all = memo(move || holds.with(|h| h.iter().map(|h| (h.gate, h.weight)).collect::<Vec<_>>()));
     let safety = move || all.with(|k| k.iter().filter(|k| k.1 == Weight::Safety).count());
     // Safety points come one at a time, as they are read out and answered; quality points stand together below.
     let keys = move || {
@@ -30,23 +32,21 @@ pub fn Holds(
     let hold = move |gate: &'static str| holds.with(|h| h.iter().find(|h| h.gate == gate).cloned());
     view! {
         <section class="holds" data-id="holds" aria-label="What stands against it">
-            {move || match safety() {
+            {live(move || match safety() {
                 0 => None,
                 n => Some(view! {
                     <h2 class="holds-head" data-id="safety-left">
                         {if n == 1 { "Make safe: the last point".to_string() } else { format!("Make safe: {n} points to go") }}
                     </h2>
                 }),
-            }}
-            <For each=keys key=|k| k.0 let:key>
-                {match key.1 {
+            })}
+            {list(keys, |k| k.0, move |key| view! { {match key.1 {
                     Weight::Safety => view! { <SafetyHold stage hold=hold(key.0)/> }.into_any(),
                     Weight::Quality => {
-                        let now = Memo::new(move |_| hold(key.0));
+                        let now = memo(move || hold(key.0));
                         view! { <QualityHold stage gate=key.0 hold=now areas/> }.into_any()
                     }
-                }}
-            </For>
+                }} }.into_any())}
         </section>
     }
 }
@@ -63,13 +63,21 @@ fn SafetyHold(stage: Stage, hold: Option<Hold>) -> impl IntoView {
                 type="button"
                 class="work"
                 data-id="made-safe"
-                on:click=move |_| session.write(What::MadeSafe { stage, point: gate.to_owned() })
+                on:click=tap(move |_| session.write(What::MadeSafe { stage, point: gate.to_owned() }))
             >
                 "Made safe"
             </button>
         </div>
     }
     .into_any()
+}
+
+/// Brings the fields of the reading into view: they stand on the same screen.
+fn show_reading() {
+    let found = window().document().and_then(|d| d.query_selector("[data-id=reading]").ok().flatten());
+    if let Some(section) = found {
+        section.scroll_into_view();
+    }
 }
 
 #[component]
@@ -115,19 +123,23 @@ fn QualityHold(
     };
     view! {
         <div class="ticket hold" data-state="blocked" data-weight="quality" data-gate=gate>
-            <p class="hold-words"><strong>"Not yet, "</strong>"because "{because}"."</p>
+            <p class="hold-words"><strong>"Not yet, "</strong>"because "{live(because)}"."</p>
             <div class="row">
-                {move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> })}
-                {move || {
+                {live(move || {
+                    let wants = hold.with(|h| h.as_ref().is_some_and(|h| h.remedy == Remedy::Reading));
+                    wants.then(|| view! { <button type="button" data-id="take-reading" on:click=tap(move |_| show_reading())>"Take a reading"</button> })
+                })}
+                {live(move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> }))}
+                {live(move || {
                     (!opened.get())
                         .then(|| {
                             view! {
-                                <button type="button" data-id="go-on" on:click=move |_| opened.set(true)>"Go on anyway"</button>
+                                <button type="button" data-id="go-on" on:click=tap(move |_| opened.set(true))>"Go on anyway"</button>
                             }
                         })
-                }}
+                })}
             </div>
-            {move || {
+            {live(move || {
                 opened
                     .get()
                     .then(|| {
@@ -137,10 +149,10 @@ fn QualityHold(
                         });
                         view! {
                             <Field label="Why go on? It stays in the record." id=format!("reason-{gate}") draft=reason error/>
-                            <button type="button" class="work" data-id="go-on-confirm" on:click=go_on>"Go on, and keep the reason"</button>
+                            <button type="button" class="work" data-id="go-on-confirm" on:click=tap(go_on)>"Go on, and keep the reason"</button>
                         }
                     })
-            }}
+            })}
         </div>
     }
 }

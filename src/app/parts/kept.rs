@@ -2,7 +2,9 @@
 //!
 //! May use: the session, the phone's camera through a file field. Must not: keep a file as the camera wrote it.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
+
 use uuid::Uuid;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
@@ -10,7 +12,7 @@ use web_sys::HtmlInputElement;
 
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
-use crate::device::photo;
+use crate::device::{photo, seen};
 use crate::job::entry::{AreaId, What};
 use crate::job::fold::{Keep, Kept};
 use crate::job::stage::Stage;
@@ -84,7 +86,7 @@ pub fn PhotoButton(
             <svg viewBox="0 0 24 24" class="sign" aria-hidden="true">
                 <path d="M3 7h5l2-3h4l2 3h5v13H3zM12 17a4 4 0 1 0-.1 0"/>
             </svg>
-            {move || if busy.get() > 0 { "Keeping the photo" } else { "Photo" }}
+            {live(move || if busy.get() > 0 { "Keeping the photo" } else { "Photo" })}
             <input
                 type="file"
                 accept="image/*"
@@ -95,7 +97,7 @@ pub fn PhotoButton(
                 on:change=picked
             />
         </label>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert" data-id="photo-error">{t}</p> })}
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert" data-id="photo-error">{t}</p> }))}
     }
 }
 
@@ -128,7 +130,7 @@ fn NoteField(stage: Stage, area: Option<AreaId>) -> impl IntoView {
     };
     view! {
         <Field label="Note" id="note-text" draft=text error long=true/>
-        <button type="button" data-id="note-save" on:click=save>"Keep the note"</button>
+        <button type="button" data-id="note-save" on:click=tap(save)>"Keep the note"</button>
     }
 }
 
@@ -152,20 +154,18 @@ impl Of {
 #[component]
 pub fn KeptList(of: Signal<Of>) -> impl IntoView {
     let session = use_session();
-    let kept = Memo::new(move |_| {
+    let kept = memo(move || {
         let of = of.get();
         session.job(|j| j.kept.iter().rev().filter(|k| of.has(k)).cloned().collect::<Vec<_>>())
     });
     view! {
         <ul class="kept">
-            <For each=move || kept.get() key=|k| k.stamp.entry let:k>
-                <li data-entry=k.stamp.entry.to_string()>
+            {list(move || kept.get(), |k| k.stamp.entry, move |k| view! { <li data-entry=k.stamp.entry.to_string()>
                     {match &k.keep {
                         Keep::Note(text) => view! { <p class="note">{text.clone()}</p> }.into_any(),
                         Keep::Photo(id) => view! { <Shown photo=*id/> }.into_any(),
                     }}
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
     }
 }
@@ -175,13 +175,21 @@ pub fn KeptList(of: Signal<Of>) -> impl IntoView {
 pub fn Shown(photo: Uuid) -> impl IntoView {
     let session = use_session();
     let url = RwSignal::new(None::<String>);
-    spawn_local(async move {
-        if let Some((mime, bytes)) = session.picture(photo).await {
-            let made = photo::show(&mime, &bytes);
-            // The screen may be gone by now.
-            if url.try_set(made.clone()).is_some() {
-                made.iter().for_each(|u| photo::forget(u));
+    let place = NodeRef::<leptos::html::Span>::new();
+    let read = move || {
+        spawn_local(async move {
+            if let Some((mime, bytes)) = session.picture(photo).await {
+                let made = photo::show(&mime, &bytes);
+                // The screen may be gone by now.
+                if url.try_set(made.clone()).is_some() {
+                    made.iter().for_each(|u| photo::forget(u));
+                }
             }
+        });
+    };
+    Effect::new(move || {
+        if let Some(place) = place.get() {
+            seen::once(&place, read);
         }
     });
     on_cleanup(move || {
@@ -190,9 +198,10 @@ pub fn Shown(photo: Uuid) -> impl IntoView {
         }
     });
     view! {
-        {move || match url.get() {
-            Some(u) => view! { <img class="photo" src=u alt="Photo" data-photo=photo.to_string()/> }.into_any(),
-            None => view! { <span class="photo photo-wait"></span> }.into_any(),
-        }}
+        <span class="photo-place" node_ref=place>
+            {live(move || {
+                url.get().map(|u| view! { <img class="photo" src=u alt="Photo" decoding="async" data-photo=photo.to_string()/> })
+            })}
+        </span>
     }
 }

@@ -1,5 +1,6 @@
 //! The fifteen stages as ticks on one line, the one in hand opened.
 
+use crate::app::parts::live::{live, memo, said};
 use leptos::prelude::*;
 
 use crate::app::route::Route;
@@ -11,7 +12,7 @@ use crate::job::stage::Stage;
 #[component]
 pub fn StageLine() -> impl IntoView {
     let session = use_session();
-    let states = Memo::new(move |_| {
+    let states = memo(move || {
         session.job(|job| {
             let in_hand = job.in_hand();
             Stage::ALL.map(|s| {
@@ -28,7 +29,7 @@ pub fn StageLine() -> impl IntoView {
     });
     view! {
         <ol class="stage-line" aria-label="Stages">
-            {move || {
+            {live(move || {
                 states
                     .get()
                     .into_iter()
@@ -47,7 +48,7 @@ pub fn StageLine() -> impl IntoView {
                         }
                     })
                     .collect_view()
-            }}
+            })}
         </ol>
     }
 }
@@ -61,7 +62,7 @@ pub fn StageList() -> impl IntoView {
             {Stage::ALL
                 .into_iter()
                 .map(|s| {
-                    let n = Memo::new(move |_| session.job(|j| j.count(s)));
+                    let n = memo(move || session.job(|j| j.count(s)));
                     let state = move || {
                         let n = n.get();
                         match () {
@@ -82,9 +83,9 @@ pub fn StageList() -> impl IntoView {
                     };
                     view! {
                         <li>
-                            <a class="ticket" data-state=state href=Route::Stage(s).address()>
+                            <a class="ticket" data-state=said(state) href=Route::Stage(s).address()>
                                 <span class="ticket-name">{s.number()}" "{s.title()}</span>
-                                <span class="ticket-word">{word}</span>
+                                <span class="ticket-word">{live(word)}</span>
                             </a>
                         </li>
                     }

@@ -2,12 +2,13 @@
 //!
 //! May use: [`dilution`]. Must not: reckon itself.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use super::ask::{Units, number, read, wrong};
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
-use crate::job::entry::What;
+use crate::job::entry::{What, tidy};
 use crate::job::stage::Stage;
 use crate::sums::dilution::{self, Mix, MixRatio};
 use crate::sums::range;
@@ -26,13 +27,13 @@ fn start(stage: Stage) -> (&'static str, &'static str, &'static str) {
 pub fn MixHere(stage: Stage) -> impl IntoView {
     let session = use_session();
     let (product, water, concentrate) = start(stage);
-    let units = Memo::new(move |_| Units::of(session));
+    let units = memo(move || Units::of(session));
     let key = stage.slug();
     let pail = Draft::new(format!("mix/pail/{key}"), "");
     let (w, c) = (Draft::new(format!("mix/w/{key}"), water), Draft::new(format!("mix/c/{key}"), concentrate));
     let asked = RwSignal::new(false);
     let fill = move || read(pail, units.get().volume(), range::Field::FillVolume, units.get());
-    let mix = Memo::new(move |_| {
+    let mix = memo(move || {
         let ratio = MixRatio::parts(
             number(w, range::Field::WaterParts).ok().flatten()?,
             number(c, range::Field::ConcentrateParts).ok().flatten()?,
@@ -46,8 +47,8 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
             session.write(What::Mixed {
                 stage,
                 product: product.into(),
-                water_parts: m.ratio.water_parts(),
-                concentrate_parts: m.ratio.concentrate_parts(),
+                water_parts: tidy(m.ratio.water_parts()),
+                concentrate_parts: tidy(m.ratio.concentrate_parts()),
                 water_ml: MILLILITRE.get(m.water).round(),
                 concentrate_ml: MILLILITRE.get(m.concentrate).round(),
             });
@@ -81,10 +82,10 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
                 error=wrong(fill, asked)
                 hint="Or with its own unit: 2 us gal, 1.5 imp gal"
             />
-            {move || mix.get().map(|m| view! { <MixShown mix=m units=units.get()/> })}
+            {live(move || mix.get().map(|m| view! { <MixShown mix=m units=units.get()/> }))}
             <p class="quiet">"The start ratio is a default. Your product's sheet wins. Gloves and goggles; water first."</p>
-            <button type="button" class="work" data-id="mix-log" on:click=log>"Mixed: put it in the record"</button>
-            {move || {
+            <button type="button" class="work" data-id="mix-log" on:click=tap(log)>"Mixed: put it in the record"</button>
+            {live(move || {
                 let (n, ml) = logged();
                 (n > 0)
                     .then(|| {
@@ -95,7 +96,7 @@ pub fn MixHere(stage: Stage) -> impl IntoView {
                             </p>
                         }
                     })
-            }}
+            })}
         </section>
     }
 }

@@ -12,6 +12,7 @@ pub mod head;
 pub mod holds;
 pub mod kept;
 pub mod line;
+pub mod live;
 pub mod mix;
 pub mod picture;
 pub mod reading;

@@ -2,6 +2,7 @@
 //!
 //! May use: [`crate::job::air`]. Must not: judge itself.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use super::ask::{Units, number, read, wrong};
@@ -9,7 +10,7 @@ use super::field::{Draft, Field};
 use crate::app::clocks::local;
 use crate::app::session::use_session;
 use crate::job::air;
-use crate::job::entry::What;
+use crate::job::entry::{What, tidy};
 use crate::sums::range;
 use crate::units::{CELSIUS, CELSIUS_DIFFERENCE};
 
@@ -20,7 +21,7 @@ pub fn ReadingHere(
     steel: bool,
 ) -> impl IntoView {
     let session = use_session();
-    let units = Memo::new(move |_| Units::of(session));
+    let units = memo(move || Units::of(session));
     let (a, h, s) = (Draft::new("reading/air", ""), Draft::new("reading/rh", ""), Draft::new("reading/steel", ""));
     let asked = RwSignal::new(false);
     let temperature = Signal::derive(move || Some(units.get().temperature().symbol().to_string()));
@@ -39,7 +40,7 @@ pub fn ReadingHere(
         let Ok(Some(air)) = air_c() else { return };
         let (rh_pct, steel_at) = match (steel, rh(), steel_c()) {
             (false, ..) => (None, None),
-            (true, Ok(Some(rh)), Ok(Some(s))) => (Some(rh), Some(tenth(s))),
+            (true, Ok(Some(rh)), Ok(Some(s))) => (Some(tidy(rh)), Some(tenth(s))),
             _ => return,
         };
         session.write_with(What::Reading { air_c: tenth(air), rh_pct, steel_c: steel_at }, None, move |_| {
@@ -70,7 +71,7 @@ pub fn ReadingHere(
                         />
                     }
                 })}
-            <button type="button" class="work" data-id="reading-keep" on:click=keep>"Keep the reading"</button>
+            <button type="button" class="work" data-id="reading-keep" on:click=tap(keep)>"Keep the reading"</button>
         </section>
     }
 }
@@ -79,9 +80,9 @@ pub fn ReadingHere(
 #[component]
 pub fn LastReading() -> impl IntoView {
     let session = use_session();
-    let last = Memo::new(move |_| session.job(|j| j.last_reading().cloned()));
+    let last = memo(move || session.job(|j| j.last_reading().cloned()));
     let against = move || session.job(|j| air::against_film(j.last_reading(), session.now.get()));
-    move || {
+    live(move || {
         last.get().map(|r| {
             let unit = Units::of(session).temperature();
             let verdict = air::judge(&r);
@@ -106,13 +107,13 @@ pub fn LastReading() -> impl IntoView {
                             }
                         })}
                     <p>{figures}</p>
-                    {move || {
+                    {live(move || {
                         r.steel_c
                             .and_then(|_| against())
                             .map(|w| view! { <p class="why"><strong>"Against coating now: "</strong>{w}"."</p> })
-                    }}
+                    })}
                 </div>
             }
         })
-    }
+    })
 }

@@ -1,6 +1,8 @@
 //! The machine's list of areas: rename, add, leave out.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
+
 use uuid::Uuid;
 
 use crate::app::parts::field::{Draft, Field};
@@ -24,7 +26,7 @@ fn name_error(name: &str) -> Option<String> {
 #[component]
 pub fn Areas() -> impl IntoView {
     let session = use_session();
-    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()));
+    let areas = memo(move || session.job(|j| j.areas().map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()));
     let fresh = Draft::new("new-area", "");
     let asked = RwSignal::new(false);
     let error = Signal::derive(move || {
@@ -44,12 +46,10 @@ pub fn Areas() -> impl IntoView {
     view! {
         <Head title="Areas" back=Route::Machine back_word="Machine"/>
         <ul class="tickets">
-            <For each=move || areas.get() key=|a| a.clone() let:a>
-                <AreaLine id=a.0 name=a.1.clone()/>
-            </For>
+            {list(move || areas.get(), |a| a.clone(), move |a| view! { <AreaLine id=a.0 name=a.1.clone()/> }.into_any())}
         </ul>
         <Field label="Another area" id="area-new" draft=fresh error hint="For example: Drawbar eye"/>
-        <button type="button" class="work" data-id="area-add" on:click=add>"Add this area"</button>
+        <button type="button" class="work" data-id="area-add" on:click=tap(add)>"Add this area"</button>
     }
 }
 
@@ -69,27 +69,27 @@ fn AreaLine(id: AreaId, name: String) -> impl IntoView {
     view! {
         <li class="ticket" data-state="open" data-area=id.0.to_string()>
             <span class="ticket-name">{name}</span>
-            {move || {
+            {live(move || {
                 if changing.get() {
                     view! {
                         <div class="row">
                             <Field label="New name" id="area-rename" draft error/>
-                            <button type="button" data-id="area-rename-save" on:click=rename>"Keep"</button>
+                            <button type="button" data-id="area-rename-save" on:click=tap(rename)>"Keep"</button>
                         </div>
                     }
                         .into_any()
                 } else {
                     view! {
                         <div class="row">
-                            <button type="button" data-id="area-rename-open" on:click=move |_| changing.set(true)>"Rename"</button>
-                            <button type="button" data-id="area-remove" on:click=move |_| session.write(What::AreaRemoved { area: id })>
+                            <button type="button" data-id="area-rename-open" on:click=tap(move |_| changing.set(true))>"Rename"</button>
+                            <button type="button" data-id="area-remove" on:click=tap(move |_| session.write(What::AreaRemoved { area: id }))>
                                 "Leave out"
                             </button>
                         </div>
                     }
                         .into_any()
                 }
-            }}
+            })}
         </li>
     }
 }

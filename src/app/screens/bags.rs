@@ -2,7 +2,9 @@
 //!
 //! May use: the job, the gates. Must not: decide the order; the gates do.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
+
 use uuid::Uuid;
 
 use crate::app::parts::head::Head;
@@ -15,7 +17,7 @@ use crate::job::entry::What;
 use crate::job::fold::Bag;
 use crate::job::gate;
 use crate::job::stage::Stage;
-use crate::job::tell::list;
+use crate::job::tell;
 
 /// All bags.
 #[component]
@@ -28,12 +30,12 @@ pub fn Bags() -> impl IntoView {
             <h1>"Bags"</h1>
         </header>
         <p class="aim">
-            {move || match (none(), full()) {
+            {live(move || match (none(), full()) {
                 (true, _) => "One bag for each part that comes off. The app gives the number; you write it on the bag.".to_string(),
                 (_, 0) => "All bags are back.".to_string(),
                 (_, 1) => "1 bag to go back.".to_string(),
                 (_, n) => format!("{n} bags to go back, the last one filled first."),
-            }}
+            })}
         </p>
         <BagList/>
         <div class="main-action"><a class="button main" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a></div>
@@ -44,7 +46,7 @@ pub fn Bags() -> impl IntoView {
 #[component]
 fn BagList() -> impl IntoView {
     let session = use_session();
-    let bags = Memo::new(move |_| {
+    let bags = memo(move || {
         session.job(|j| {
             let full = j.bags.iter().rev().filter(|b| b.back.is_none());
             let back = j.bags.iter().rev().filter(|b| b.back.is_some());
@@ -53,8 +55,7 @@ fn BagList() -> impl IntoView {
     });
     view! {
         <ul class="tickets">
-            <For each=move || bags.get() key=|b| (b.id, b.back.is_some()) let:b>
-                <li>
+            {list(move || bags.get(), |b| (b.id, b.back.is_some()), move |b| view! { <li>
                     <a
                         class="ticket with-number"
                         href=Route::Bag(b.id).address()
@@ -69,8 +70,7 @@ fn BagList() -> impl IntoView {
                             </span>
                         </span>
                     </a>
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
     }
 }
@@ -94,15 +94,15 @@ pub fn BagsHere(stage: Stage) -> impl IntoView {
 #[component]
 pub fn BagScreen(bag: Uuid) -> impl IntoView {
     let session = use_session();
-    let it = Memo::new(move |_| session.job(|j| j.bags.iter().find(|b| b.id == bag).cloned()));
-    move || match it.get() {
+    let it = memo(move || session.job(|j| j.bags.iter().find(|b| b.id == bag).cloned()));
+    live(move || match it.get() {
         None => view! {
             <Head title="No such bag" back=Route::Bags back_word="Bags"/>
             <p>"This bag is not in the job that is open."</p>
         }
         .into_any(),
         Some(b) => view! { <OneBag b/> }.into_any(),
-    }
+    })
 }
 
 #[component]
@@ -110,10 +110,10 @@ fn OneBag(b: Bag) -> impl IntoView {
     let session = use_session();
     let area_name = session.peek(|l| l.job().area_name(b.area).to_owned());
     let (id, area, back) = (b.id, b.area, b.back.is_some());
-    let areas = Memo::new(move |_| vec![area]);
+    let areas = memo(move || vec![area]);
     // Against its refit only once refit is in sight: before, the bag just waits.
-    let due = Memo::new(move |_| session.job(|j| !back && j.in_hand().is_none_or(|s| s >= Stage::AirOut)));
-    let holds = Memo::new(move |_| {
+    let due = memo(move || session.job(|j| !back && j.in_hand().is_none_or(|s| s >= Stage::AirOut)));
+    let holds = memo(move || {
         let now = session.now.get();
         if due.get() { session.job(|j| gate::bag_holds(j, id, now)) } else { Vec::new() }
     });
@@ -123,11 +123,11 @@ fn OneBag(b: Bag) -> impl IntoView {
     view! {
         <Head title=b.part.clone() back=Route::Bags back_word="Bags" over=area_name/>
         <p class="bag-number" data-id="bag-number"><span class="quiet">"Bag"</span>{b.number}</p>
-        <p>{list(&b.fasteners)}</p>
+        <p>{tell::list(&b.fasteners)}</p>
         {(!b.put.is_empty()).then(|| view! { <p>"Part is at: "<strong>{b.put.clone()}</strong></p> })}
         <KeptList of=Signal::derive(move || Of { stage: None, area: None, bag: Some(id) })/>
         <PhotoButton stage=if back { Stage::Refit } else { Stage::TakeOff } area=Some(area) bag=Some(id)/>
-        {move || due.get().then(|| view! { <Holds stage=Stage::Refit holds areas/> })}
+        {live(move || due.get().then(|| view! { <Holds stage=Stage::Refit holds areas/> }))}
         {if back {
             view! { <p class="ticket" data-state="done">"Back on the machine."</p> }.into_any()
         } else {
@@ -136,7 +136,7 @@ fn OneBag(b: Bag) -> impl IntoView {
                     "Wheel, roll-over frame, brake, steering, driveline, seat-belt and towing fixings: clean, dry, and by the machine's manual only. Replace split pins, tab washers and one-use nuts."
                 </p>
                 <div class="main-action">
-                    <button type="button" class="main" data-id="bag-back" on:click=put_back>"Empty, all back on"</button>
+                    <button type="button" class="main" data-id="bag-back" on:click=tap(put_back)>"Empty, all back on"</button>
                 </div>
             }
                 .into_any()

@@ -2,6 +2,7 @@
 //!
 //! May use: [`closing`]. Must not: let anything stay open unsaid; the gates see to it.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -16,7 +17,7 @@ use crate::job::entry::{Left, What};
 #[component]
 pub fn Close() -> impl IntoView {
     let session = use_session();
-    let open = Memo::new(move |_| session.job(closing::open_points));
+    let open = memo(move || session.job(closing::open_points));
     let draft = |point: &str| Draft::new(format!("close/{point}"), "");
     let asked = RwSignal::new(false);
     let close = move |_| {
@@ -30,16 +31,15 @@ pub fn Close() -> impl IntoView {
     };
     view! {
         <Head title="Close the job" back=Route::Record back_word="Record"/>
-        {move || {
+        {live(move || {
             if open.with(Vec::is_empty) {
                 view! { <p class="aim" data-id="nothing-open">"Nothing is open: no bag full, no cover, paper or foil on."</p> }.into_any()
             } else {
                 view! { <p class="aim">"Still open. Put it right, or say why it stays so."</p> }.into_any()
             }
-        }}
+        })}
         <ul class="tickets">
-            <For each=move || open.get() key=|p| p.clone() let:p>
-                {
+            {list(move || open.get(), |p| p.clone(), move |p| view! { {
                     let d = draft(&p);
                     let error = Signal::derive(move || {
                         (asked.get() && d.get().trim().is_empty()).then(|| "Say why it stays so.".to_string())
@@ -50,12 +50,11 @@ pub fn Close() -> impl IntoView {
                             <Field label="Why it stays so" id="close-reason" draft=d error/>
                         </li>
                     }
-                }
-            </For>
+                } }.into_any())}
         </ul>
         <p class="caution">
             "Before the machine works again: covers out, brakes, lamps, guards, steering and leaks checked outdoors, as its manual says."
         </p>
-        <div class="main-action"><button type="button" class="main" data-id="close-job" on:click=close>"Close the job"</button></div>
+        <div class="main-action"><button type="button" class="main" data-id="close-job" on:click=tap(close)>"Close the job"</button></div>
     }
 }

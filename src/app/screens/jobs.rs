@@ -1,6 +1,8 @@
 //! The jobs on this phone.
 
+use crate::app::parts::live::{list, live, tap};
 use leptos::prelude::*;
+
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::parts::head::Head;
@@ -24,16 +26,15 @@ pub fn Jobs() -> impl IntoView {
     };
     view! {
         <Head title="Jobs" back=Route::Today back_word="Today"/>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <ul class="tickets">
-            <For each=move || session.heads.get() key=|h| (h.job, h.last) let:h>
-                <li>
+            {list(move || session.heads.get(), |h| (h.job, h.last), move |h| view! { <li>
                     <button
                         type="button"
                         class="ticket"
                         data-state=if h.closed { "done" } else { "open" }
                         data-job=h.job.to_string()
-                        on:click=move |_| open(h.job)
+                        on:click=tap(move |_| open(h.job))
                     >
                         <span class="ticket-name">{h.name.clone()}</span>
                         <span class="ticket-word">
@@ -46,8 +47,7 @@ pub fn Jobs() -> impl IntoView {
                             {h.demo.then_some(", invented")}
                         </span>
                     </button>
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
         <div class="main-action"><a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a></div>
     }

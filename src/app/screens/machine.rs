@@ -2,6 +2,7 @@
 //!
 //! May use: the job, the kinds. Must not: hold a rule.
 
+use crate::app::parts::live::{list, live, memo, said};
 use leptos::prelude::*;
 
 use super::stage::{state, word};
@@ -19,7 +20,7 @@ use crate::job::stage::Stage;
 #[component]
 pub fn Machine() -> impl IntoView {
     let session = use_session();
-    let stage = Memo::new(move |_| session.job(|j| j.in_hand().unwrap_or(Stage::Aftercare)));
+    let stage = memo(move || session.job(|j| j.in_hand().unwrap_or(Stage::Aftercare)));
     let tone = Callback::new(move |id: AreaId| {
         session.job(|j| match j.area(id).map(|a| a.cell(stage.get())) {
             Some(Cell::Done(_)) => Tone::Done,
@@ -28,28 +29,26 @@ pub fn Machine() -> impl IntoView {
             _ => Tone::Open,
         })
     });
-    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
+    let areas = memo(move || session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
     let name = move || session.job(|j| kind(&j.machine).map_or(String::new(), |k| k.name.to_string()));
     view! {
-        <header class="head"><p class="over">{name}</p><h1>{move || session.job(|j| j.name.clone())}</h1></header>
-        <p class="aim">"Stage in hand: "<strong>{move || stage.get().title()}</strong></p>
+        <header class="head"><p class="over">{live(name)}</p><h1>{live(move || session.job(|j| j.name.clone()))}</h1></header>
+        <p class="aim">"Stage in hand: "<strong>{live(move || stage.get().title())}</strong></p>
         <MachineDrawing tone/>
         <p class="quiet">"Front is left. Ticked: done. Struck through: left out. Boxes below: inside, unseen."</p>
         <ul class="tickets">
-            <For each=move || areas.get() key=|a| *a let:id>
-                <li>
+            {list(move || areas.get(), |a| *a, move |id| view! { <li>
                     <a
                         class="ticket"
                         href=Route::Area(id).address()
-                        data-state=move || session.job(|j| j.area(id).map_or("open", |a| state(a.cell(stage.get()))))
+                        data-state=said(move || session.job(|j| j.area(id).map_or("open", |a| state(a.cell(stage.get())))))
                     >
-                        <span class="ticket-name">{move || session.job(|j| j.area_name(id).to_owned())}</span>
+                        <span class="ticket-name">{live(move || session.job(|j| j.area_name(id).to_owned()))}</span>
                         <span class="ticket-word">
-                            {move || session.job(|j| j.area(id).map_or(String::new(), |a| word(a.cell(stage.get()))))}
+                            {live(move || session.job(|j| j.area(id).map_or(String::new(), |a| word(a.cell(stage.get())))))}
                         </span>
                     </a>
-                </li>
-            </For>
+                </li> }.into_any())}
         </ul>
         <a class="button" data-id="edit-areas" href=Route::Areas.address()>"Change the list of areas"</a>
     }
@@ -63,7 +62,7 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
     let of_kind = move || session.job(|j| kind(&j.machine)?.area(&j.area(area)?.of));
     view! {
         <Head title=name back=Route::Machine back_word="Machine"/>
-        {move || {
+        {live(move || {
             of_kind()
                 .filter(|a| !a.bare.is_empty())
                 .map(|a| {
@@ -74,20 +73,20 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
                         </section>
                     }
                 })
-        }}
+        })}
         <h2>"Stages"</h2>
         <ul class="tickets">
             {Stage::ALL
                 .into_iter()
                 .map(|s| {
-                    let cell = Memo::new(move |_| {
+                    let cell = memo(move || {
                         session.job(|j| j.area(area).map(|a| a.cell(s).clone()).unwrap_or_default())
                     });
                     view! {
                         <li>
-                            <a class="ticket" href=Route::StageArea(s, area).address() data-state=move || state(&cell.get())>
+                            <a class="ticket" href=Route::StageArea(s, area).address() data-state=said(move || state(&cell.get()))>
                                 <span class="ticket-name">{s.number()}" "{s.title()}</span>
-                                <span class="ticket-word">{move || word(&cell.get())}</span>
+                                <span class="ticket-word">{live(move || word(&cell.get()))}</span>
                             </a>
                         </li>
                     }

@@ -2,6 +2,7 @@
 //!
 //! May use: the job. Must not: give numbers out; the job does.
 
+use crate::app::parts::live::{list, live, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -9,7 +10,7 @@ use crate::app::parts::head::Head;
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::app::shell::go;
-use crate::job::entry::{AreaId, Fastener, What};
+use crate::job::entry::{AreaId, Fastener, What, tidy};
 use crate::job::kinds::kind;
 use crate::units::{self, MILLIMETRE};
 
@@ -57,7 +58,7 @@ impl Line {
             let typed = units::parse(&length, MILLIMETRE, None).map_err(|e| ("length", format!("{e}.")))?;
             let mm = MILLIMETRE.get(typed.quantity());
             let fits = (1.0..=LONGEST_MM).contains(&mm);
-            Some(fits.then_some(mm).ok_or(("length", format!("A length from 1 to {LONGEST_MM} mm.")))?)
+            Some(fits.then_some(tidy(mm)).ok_or(("length", format!("A length from 1 to {LONGEST_MM} mm.")))?)
         };
         Ok(Fastener { size, length_mm, count })
     }
@@ -67,8 +68,8 @@ impl Line {
 #[component]
 pub fn NewBag() -> impl IntoView {
     let session = use_session();
-    let number = Memo::new(move |_| session.job(|j| j.next_bag()));
-    let areas = Memo::new(move |_| {
+    let number = memo(move || session.job(|j| j.next_bag()));
+    let areas = memo(move || {
         session.job(|j| j.areas().filter(|a| !a.loose()).map(|a| (a.id, a.name.clone())).collect::<Vec<_>>())
     });
     let area = Draft::new("bag/area", "");
@@ -115,20 +116,18 @@ pub fn NewBag() -> impl IntoView {
     };
     view! {
         <Head title="Fill a bag" back=Route::Bags back_word="Bags"/>
-        <p class="bag-number" data-id="bag-number"><span class="quiet">"Write on it"</span>{move || number.get()}</p>
+        <p class="bag-number" data-id="bag-number"><span class="quiet">"Write on it"</span>{live(move || number.get())}</p>
         <fieldset>
             <legend>"Where does the part sit?"</legend>
             <div class="chips">
-                <For each=move || areas.get() key=|a| a.clone() let:a>
-                    <AreaChip id=a.0 name=a.1.clone() area/>
-                </For>
+                {list(move || areas.get(), |a| a.clone(), move |a| view! { <AreaChip id=a.0 name=a.1.clone() area/> }.into_any())}
             </div>
-            {move || {
+            {live(move || {
                 (asked.get() && picked().is_none())
                     .then(|| view! { <p class="bad" data-id="field-error">"Tap the area where the part sits."</p> })
-            }}
+            })}
         </fieldset>
-        {move || {
+        {live(move || {
             let all = usual();
             (!all.is_empty())
                 .then(|| {
@@ -136,15 +135,15 @@ pub fn NewBag() -> impl IntoView {
                         <div class="chips" data-id="usual-parts">
                             {all
                                 .iter()
-                                .map(|p| view! { <button type="button" on:click=move |_| part.set(p.to_string())>{*p}</button> })
+                                .map(|p| view! { <button type="button" on:click=tap(move |_| part.set(p.to_string()))>{*p}</button> })
                                 .collect_view()}
                         </div>
                     }
                 })
-        }}
+        })}
         <Field label="Part" id="bag-part" draft=part error=part_error hint="For example: left lamp"/>
         <h2>"Fasteners"</h2>
-        {move || {
+        {live(move || {
             lines
                 .get()
                 .into_iter()
@@ -152,13 +151,13 @@ pub fn NewBag() -> impl IntoView {
                 .enumerate()
                 .map(|(i, l)| view! { <FastenerLine i l asked/> })
                 .collect_view()
-        }}
-        {move || {
+        })}
+        {live(move || {
             (shown.get() < 5)
-                .then(|| view! { <button type="button" data-id="more-fasteners" on:click=move |_| shown.update(|n| *n += 1)>"Another sort"</button> })
-        }}
+                .then(|| view! { <button type="button" data-id="more-fasteners" on:click=tap(move |_| shown.update(|n| *n += 1))>"Another sort"</button> })
+        })}
         <Field label="Where did you put the part down?" id="bag-put" draft=put hint="For example: left shelf, on cardboard"/>
-        <div class="main-action"><button type="button" class="main" data-id="bag-fill" on:click=fill>"Bag is filled"</button></div>
+        <div class="main-action"><button type="button" class="main" data-id="bag-fill" on:click=tap(fill)>"Bag is filled"</button></div>
     }
 }
 
@@ -170,8 +169,8 @@ fn AreaChip(id: AreaId, name: String, area: Draft) -> impl IntoView {
             type="button"
             class="chip"
             data-area=id.0.to_string()
-            aria-pressed=move || on().to_string()
-            on:click=move |_| area.set(id.0.to_string())
+            aria-pressed=said(move || on().to_string())
+            on:click=tap(move |_| area.set(id.0.to_string()))
         >
             {name}
         </button>

@@ -1,7 +1,9 @@
 //! Opening a job: the kind of machine, a name, its areas.
 
+use crate::app::parts::live::{live, said, tap};
 use chrono::Utc;
 use leptos::prelude::*;
+
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
@@ -25,10 +27,10 @@ const LONGEST_NAME: usize = 80;
 pub fn NewJob() -> impl IntoView {
     let picked = RwSignal::new(None::<&'static str>);
     view! {
-        {move || match picked.get().and_then(kind) {
+        {live(move || match picked.get().and_then(kind) {
             None => view! { <PickKind picked/> }.into_any(),
             Some(k) => view! { <NameIt k picked/> }.into_any(),
-        }}
+        })}
     }
 }
 
@@ -42,7 +44,7 @@ fn PickKind(picked: RwSignal<Option<&'static str>>) -> impl IntoView {
                 .map(|k| {
                     view! {
                         <li>
-                            <button type="button" class="ticket with-picture" data-id=format!("kind-{}", k.id) on:click=move |_| picked.set(Some(k.id))>
+                            <button type="button" class="ticket with-picture" data-id=format!("kind-{}", k.id) on:click=tap(move |_| picked.set(Some(k.id)))>
                                 {kind_picture(k)} <span class="ticket-name">{k.name}</span>
                             </button>
                         </li>
@@ -88,7 +90,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
             .filter(|a| left_out.with_untracked(|l| !l.contains(&a.id)))
             .map(|a| AreaSeed { id: AreaId(Uuid::now_v7()), of: a.id.into(), name: a.name.into() })
             .collect();
-        let what = What::Opened { name: name.peek().trim().into(), machine: k.id.into(), areas: seeds, demo: false };
+        let what = What::Opened { name: name.peek().trim().into(), machine: k.id.into(), seeds, demo: false };
         let entry = Entry {
             v: VERSION,
             id: Uuid::now_v7(),
@@ -109,7 +111,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
     };
     view! {
         <header class="head">
-            <button type="button" class="back" on:click=move |_| picked.set(None)>
+            <button type="button" class="back" on:click=tap(move |_| picked.set(None))>
                 <svg viewBox="0 0 24 24" class="sign" aria-hidden="true"><path d="M15 4l-8 8 8 8"/></svg>
                 "Another machine"
             </button>
@@ -130,20 +132,20 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
                             <button
                                 type="button"
                                 class="ticket"
-                                data-state=move || if out() { "skipped" } else { "open" }
-                                aria-pressed=move || if out() { "false" } else { "true" }
-                                on:click=move |_| flip(a.id)
+                                data-state=said(move || if out() { "skipped" } else { "open" })
+                                aria-pressed=said(move || if out() { "false" } else { "true" })
+                                on:click=tap(move |_| flip(a.id))
                             >
                                 <span class="ticket-name">{a.name}</span>
-                                <span class="ticket-word">{move || if out() { "left out" } else { "in" }}</span>
+                                <span class="ticket-word">{live(move || if out() { "left out" } else { "in" })}</span>
                             </button>
                         </li>
                     }
                 })
                 .collect_view()}
         </ul>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
-        <div class="main-action"><button type="button" class="main" data-id="open-job" on:click=open>"Open the job"</button></div>
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
+        <div class="main-action"><button type="button" class="main" data-id="open-job" on:click=tap(open)>"Open the job"</button></div>
     }
 }
 

@@ -2,7 +2,9 @@
 //!
 //! May use: the log, [`tell`]. Must not: change what the log says.
 
+use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
+
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::clocks::local;
@@ -22,7 +24,7 @@ const FIRST: usize = 60;
 pub fn Record() -> impl IntoView {
     let session = use_session();
     let shown = RwSignal::new(FIRST);
-    let lines = Memo::new(move |_| {
+    let lines = memo(move || {
         let most = shown.get();
         session.log(|log| {
             let undone = log.undone();
@@ -43,7 +45,7 @@ pub fn Record() -> impl IntoView {
     view! {
         <header class="head"><h1>"Record"</h1></header>
         <div class="row">
-            <button type="button" data-id="save-log" on:click=save>"Save the log as a file"</button>
+            <button type="button" data-id="save-log" on:click=tap(save)>"Save the log as a file"</button>
             <a class="button" data-id="close" href=Route::Close.address()>"Close the job"</a>
             <a class="button" data-id="settings" href=Route::Settings.address()>"Settings"</a>
             <a class="button" href=Route::Jobs.address()>"Jobs"</a>
@@ -51,26 +53,24 @@ pub fn Record() -> impl IntoView {
         <Kept/>
         <Problems/>
         <ol class="timeline" data-id="timeline">
-            <For each=move || lines.get() key=|l| (l.0, l.4) let:l>
-                <li data-entry=l.0.to_string() data-marked=l.3.marked.then_some("yes") data-undone=l.4.then_some("yes")>
+            {list(move || lines.get(), |l| (l.0, l.4), move |l| view! { <li data-entry=l.0.to_string() data-marked=l.3.marked.then_some("yes") data-undone=l.4.then_some("yes")>
                     <time>{local(l.1)}</time>
                     {(!l.2.is_empty()).then(|| view! { <span class="by">{l.2.clone()}</span> })}
                     <p class="timeline-head">{l.3.head.clone()}{l.4.then_some(" (taken back)")}</p>
                     {(!l.3.rest.is_empty()).then(|| view! { <p class="timeline-rest">{l.3.rest.clone()}</p> })}
                     {l.5.map(|photo| view! { <Shown photo/> })}
-                </li>
-            </For>
+                </li> }.into_any())}
         </ol>
-        {move || {
+        {live(move || {
             (total() > shown.get())
                 .then(|| {
                     view! {
-                        <button type="button" on:click=move |_| shown.update(|n| *n += FIRST)>
+                        <button type="button" on:click=tap(move |_| shown.update(|n| *n += FIRST))>
                             {format!("Show earlier entries ({} more)", total() - shown.get())}
                         </button>
                     }
                 })
-        }}
+        })}
     }
 }
 
@@ -85,12 +85,12 @@ fn Kept() -> impl IntoView {
     });
     view! {
         <p class="quiet" data-id="stays">
-            {move || match session.stays.get() {
+            {live(move || match session.stays.get() {
                 Stays::Yes => "The browser will not clear this on its own.",
                 Stays::Maybe => "The browser may clear this when the phone runs short of room. Save the log as a file.",
                 Stays::Unknown => "The browser has not said whether it keeps this for good. Save the log as a file.",
-            }}
-            {move || room.get().map(|(used, _)| format!(" Used: {:.1} MB.", used / 1e6))}
+            })}
+            {live(move || room.get().map(|(used, _)| format!(" Used: {:.1} MB.", used / 1e6)))}
         </p>
     }
 }
@@ -99,14 +99,14 @@ fn Kept() -> impl IntoView {
 #[component]
 fn Problems() -> impl IntoView {
     let session = use_session();
-    let all = Memo::new(move |_| {
+    let all = memo(move || {
         session.log(|l| {
             let unread = l.unread().iter().map(|u| u.why.clone());
             let odd = l.job().problems.iter().map(|p| p.why.clone());
             unread.chain(odd).collect::<Vec<_>>()
         })
     });
-    move || {
+    live(move || {
         (!all.with(Vec::is_empty)).then(|| {
             view! {
                 <details class="more" data-id="problems">
@@ -115,5 +115,5 @@ fn Problems() -> impl IntoView {
                 </details>
             }
         })
-    }
+    })
 }

@@ -2,6 +2,7 @@
 //!
 //! May use: the preferences. Must not: keep anything of a job.
 
+use crate::app::parts::live::{said, tap};
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -41,9 +42,9 @@ pub fn Settings() -> impl IntoView {
                             <button
                                 type="button"
                                 class="chip"
-                                data-units=format!("{u:?}").to_lowercase()
-                                aria-pressed=move || (session.prefs.with(|p| p.units) == u).to_string()
-                                on:click=move |_| session.choose(|p| p.units = u)
+                                data-units=format!("{u:?}").to_ascii_lowercase()
+                                aria-pressed=said(move || (session.prefs.with(|p| p.units) == u).to_string())
+                                on:click=tap(move |_| session.choose(|p| p.units = u))
                             >
                                 {word}
                             </button>
@@ -63,8 +64,8 @@ pub fn Settings() -> impl IntoView {
                                 type="button"
                                 class="chip"
                                 data-ground-choice=g
-                                aria-pressed=move || session.prefs.with(|p| p.ground == g).to_string()
-                                on:click=move |_| session.choose(|p| p.ground = g.into())
+                                aria-pressed=said(move || session.prefs.with(|p| p.ground == g).to_string())
+                                on:click=tap(move |_| session.choose(|p| p.ground = g.into()))
                             >
                                 {word}
                             </button>
@@ -83,8 +84,8 @@ pub fn Settings() -> impl IntoView {
                             <button
                                 type="button"
                                 class="chip"
-                                aria-pressed=move || (session.prefs.with(|p| p.left_handed) == left).to_string()
-                                on:click=move |_| session.choose(|p| p.left_handed = left)
+                                aria-pressed=said(move || (session.prefs.with(|p| p.left_handed) == left).to_string())
+                                on:click=tap(move |_| session.choose(|p| p.left_handed = left))
                             >
                                 {word}
                             </button>

@@ -8,6 +8,7 @@ use leptos::prelude::*;
 use crate::app::parts::ask::Units;
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
+use crate::app::parts::live::{live, mark, memo, said, tap};
 use crate::app::parts::picture::picture;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
@@ -49,11 +50,11 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
             }
         }
     });
-    let filled = Memo::new(move |_| {
+    let filled = memo(move || {
         let texts: Vec<String> = drafts.with_value(|d| d.iter().map(|d| d.get()).collect());
         Filled::read(sheet, units, given.clone(), &texts, Units::of(session).gallons())
     });
-    let outcome = Memo::new(move |_| filled.with(Filled::answer));
+    let outcome = memo(move || filled.with(Filled::answer));
     let asked: Vec<AnyView> = sheet
         .asks
         .iter()
@@ -65,13 +66,13 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
     view! {
         <Head title=sheet.name.to_string() back=Route::Sums back_word="Sums"/>
         {first}
-        <section class="sheet-answer" data-id="answer" aria-live="polite">{move || outcome.with(answer)}</section>
-        <section class="sheet-more" data-id="answer-more">{move || outcome.with(more)}</section>
+        <section class="sheet-answer" data-id="answer" aria-live="polite">{live(move || outcome.with(answer))}</section>
+        <section class="sheet-more" data-id="answer-more">{live(move || outcome.with(more))}</section>
         <section class="sheet-asks">{asked.collect_view()}</section>
         <section class="cautions" data-id="cautions">
             <ul>{sheet.cautions.iter().map(|c| view! { <li>{*c}</li> }).collect_view()}</ul>
         </section>
-        {move || keep(session, sheet, filled, outcome)}
+        {live(move || keep(session, sheet, filled, outcome))}
         <details class="more" data-id="how-reckoned">
             <summary>"How it is reckoned"</summary>
             <p>{sheet.formula}</p>
@@ -119,7 +120,7 @@ fn keep(session: Session, sheet: &'static Sheet, filled: Memo<Filled>, outcome: 
             result: outcome.with_untracked(|o| o.big.join(", ")),
         });
     };
-    view! { <button type="button" class="work" data-id="sum-keep" on:click=write>"Put in the record"</button> }
+    view! { <button type="button" class="work" data-id="sum-keep" on:click=tap(write)>"Put in the record"</button> }
         .into_any()
 }
 
@@ -132,11 +133,11 @@ fn question(
     draft: Draft,
     filled: Memo<Filled>,
 ) -> AnyView {
-    let hidden = Memo::new(move |_| !filled.with(|f| f.asks(place)));
+    let hidden = memo(move || !filled.with(|f| f.asks(place)));
     let body = match ask.kind {
         Kind::Choice(options) => choice(ask, options(units), draft),
         _ => {
-            let trouble = Memo::new(move |_| filled.with(|f| f.trouble(place).cloned()));
+            let trouble = memo(move || filled.with(|f| f.trouble(place).cloned()));
             let error = Signal::derive(move || trouble.get().map(|t| t.words));
             let number = !matches!(ask.kind, Kind::List(..));
             let unit = ask.unit(units).map(str::to_string);
@@ -144,19 +145,19 @@ fn question(
             let hint = if ask.optional { format!("May stay empty. {}", ask.hint) } else { ask.hint.to_string() };
             view! {
                 <Field label=ask.label id draft unit=Signal::stored(unit) error hint=Signal::stored(Some(hint)) number/>
-                {move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(session))}
+                {live(move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(session)))}
             }
             .into_any()
         }
     };
-    view! { <div class="sheet-ask" class:half=ask.half hidden=move || hidden.get()>{body}</div> }.into_any()
+    view! { <div class="sheet-ask" class:half=ask.half hidden=mark(move || hidden.get(), "")>{body}</div> }.into_any()
 }
 
 /// Asked once, then kept.
 fn which_gallon(session: Session) -> AnyView {
     let say = |word: &'static str, id: &'static str, which: Gallons| {
         view! {
-            <button type="button" data-id=id on:click=move |_| session.choose(|p| p.gallons = Some(which))>
+            <button type="button" data-id=id on:click=tap(move |_| session.choose(|p| p.gallons = Some(which)))>
                 {word}
             </button>
         }
@@ -198,8 +199,8 @@ fn choice(ask: &'static Ask, options: Vec<(&'static str, &'static str)>, draft: 
                     type="button"
                     class="chip"
                     data-id=format!("{name}-{id}")
-                    aria-pressed=move || (draft.get() == id).to_string()
-                    on:click=move |_| draft.set(id.to_string())
+                    aria-pressed=said(move || (draft.get() == id).to_string())
+                    on:click=tap(move |_| draft.set(id.to_string()))
                 >
                     {words}
                 </button>

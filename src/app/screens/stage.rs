@@ -2,6 +2,7 @@
 //!
 //! May use: the guide, the gates, parts. Must not: hold a rule.
 
+use crate::app::parts::live::{list, live, mark, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -29,16 +30,16 @@ const CAUTIONS_IN_VIEW: usize = 3;
 pub fn StageScreen(stage: Stage) -> impl IntoView {
     let session = use_session();
     let g = guide(stage);
-    let open = Memo::new(move |_| session.job(|j| j.open_areas(stage)));
-    let holds = Memo::new(move |_| {
+    let open = memo(move || session.job(|j| j.open_areas(stage)));
+    let holds = memo(move || {
         let now = session.now.get();
         session.job(|j| if j.open_areas(stage).is_empty() { Vec::new() } else { gate::holds(j, stage, &[], now) })
     });
     let count = move || {
         let n = session.job(|j| j.count(stage));
         match n.open {
-            0 => "settled".to_string(),
-            o if o == n.total() => format!("open on all {o} areas"),
+            0 => "Settled".to_string(),
+            o if o == n.total() => format!("Open on all {o} areas"),
             o => format!("{o} of {} areas to go", n.total()),
         }
     };
@@ -48,7 +49,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
     };
     view! {
         <Head title=stage.title().to_string() back=Route::Today back_word="Today" over=format!("Stage {} of 15", stage.number())/>
-        <p class="aim">{g.aim}" "<strong data-id="stage-count">{count}"."</strong></p>
+        <p class="aim">{g.aim}" "<strong data-id="stage-count">{live(count)}"."</strong></p>
         <Holds stage holds areas=open/>
         <Cautions of_stage=g.cautions of_machine=Signal::derive(hazards)/>
         <section class="steps">
@@ -68,7 +69,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
         }}
         <Checks stage/>
         <KeepHere stage area=None bag=None/>
-        {move || {
+        {live(move || {
             (open.with(Vec::is_empty))
                 .then(|| {
                     stage
@@ -81,7 +82,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
                             }
                         })
                 })
-        }}
+        })}
     }
 }
 
@@ -92,7 +93,7 @@ fn Cautions(of_stage: &'static [Caution], of_machine: Signal<&'static [Caution]>
     let lines = |all: &'static [Caution]| all.iter().map(|c| view! { <li>{c.words}</li> }).collect_view();
     view! {
         <section class="cautions" aria-label="Cautions">
-            <ul>{lines(first)} {move || lines(of_machine.get())}</ul>
+            <ul>{lines(first)} {live(move || lines(of_machine.get()))}</ul>
             {(!more.is_empty())
                 .then(|| {
                     view! {
@@ -164,17 +165,17 @@ fn Checks(stage: Stage) -> impl IntoView {
         view! {
             <details class="more checks">
                 <summary>
-                    {move || {
+                    {live(move || {
                         let ticked = session
                             .job(|j| checks.iter().filter(|c| j.ticks.contains(&(stage, c.id.to_string()))).count());
                         format!("Checks: {ticked} of {} ticked", checks.len())
-                    }}
+                    })}
                 </summary>
                 <ul class="tickets">
                     {checks
                         .iter()
                         .map(|c| {
-                            let on = Memo::new(move |_| {
+                            let on = memo(move || {
                                 session.job(|j| j.ticks.contains(&(stage, c.id.to_string())))
                             });
                             view! {
@@ -184,16 +185,16 @@ fn Checks(stage: Stage) -> impl IntoView {
                                         class="ticket check"
                                         role="checkbox"
                                         data-check=c.id
-                                        data-state=move || if on.get() { "done" } else { "open" }
-                                        aria-checked=move || if on.get() { "true" } else { "false" }
-                                        on:click=move |_| {
+                                        data-state=said(move || if on.get() { "done" } else { "open" })
+                                        aria-checked=said(move || if on.get() { "true" } else { "false" })
+                                        on:click=tap(move |_| {
                                             session
                                                 .write(What::Ticked {
                                                     stage,
                                                     item: c.id.into(),
                                                     on: !on.get_untracked(),
                                                 });
-                                        }
+                                        })
                                     >
                                         <span class="box" aria-hidden="true"></span>
                                         <span class="ticket-name">{c.words}</span>
@@ -214,12 +215,12 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
     let session = use_session();
     let except = RwSignal::new(Vec::<AreaId>::new());
     let choosing = RwSignal::new(false);
-    let open = Memo::new(move |_| {
+    let open = memo(move || {
         session.job(|j| {
             j.areas().filter(|a| !a.cell(stage).settled()).map(|a| (a.id, a.name.clone())).collect::<Vec<_>>()
         })
     });
-    let rest = Memo::new(move |_| {
+    let rest = memo(move || {
         open.with(|o| o.iter().map(|(id, _)| *id).filter(|id| except.with(|e| !e.contains(id))).collect::<Vec<_>>())
     });
     let flip = move |id| {
@@ -244,56 +245,54 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
     let skip = move |_| session.write(What::Skipped { stage, areas: rest.get_untracked(), reason: apart.into() });
     view! {
         <section class="all-except">
-            {move || {
+            {live(move || {
                 (!open.with(Vec::is_empty))
                     .then(|| {
                         view! {
                             <div class="row">
-                                <button type="button" data-id="except" aria-expanded=move || choosing.get().to_string() on:click=move |_| choosing.update(|c| *c = !*c)>
+                                <button type="button" data-id="except" aria-expanded=said(move || choosing.get().to_string()) on:click=tap(move |_| choosing.update(|c| *c = !*c))>
                                     "All, except …"
                                 </button>
-                                <button type="button" data-id="not-apply" on:click=skip>{apart}</button>
+                                <button type="button" data-id="not-apply" on:click=tap(skip)>{apart}</button>
                             </div>
-                            {move || {
+                            {live(move || {
                                 choosing
                                     .get()
                                     .then(|| {
                                         view! {
                                             <ul class="tickets">
-                                                <For each=move || open.get() key=|a| a.0 let:a>
-                                                    <li>
+                                                {list(move || open.get(), |a| a.0, move |a| view! { <li>
                                                         <button
                                                             type="button"
                                                             class="ticket"
                                                             data-except=a.0.0.to_string()
-                                                            data-state=move || if except.with(|e| e.contains(&a.0)) { "skipped" } else { "open" }
-                                                            on:click=move |_| flip(a.0)
+                                                            data-state=said(move || if except.with(|e| e.contains(&a.0)) { "skipped" } else { "open" })
+                                                            on:click=tap(move |_| flip(a.0))
                                                         >
                                                             <span class="ticket-name">{a.1.clone()}</span>
                                                             <span class="ticket-word">
-                                                                {move || if except.with(|e| e.contains(&a.0)) { "not yet" } else { "done" }}
+                                                                {live(move || if except.with(|e| e.contains(&a.0)) { "not yet" } else { "done" })}
                                                             </span>
                                                         </button>
-                                                    </li>
-                                                </For>
+                                                    </li> }.into_any())}
                                             </ul>
                                         }
                                     })
-                            }}
+                            })}
                             <div class="main-action">
                                 <button
                                     type="button"
                                     class="main"
                                     data-id="all-done"
-                                    data-held=move || (!holds.with(Vec::is_empty)).then_some("yes")
-                                    on:click=done
+                                    data-held=mark(move || !holds.with(Vec::is_empty), "yes")
+                                    on:click=tap(done)
                                 >
                                     {word}
                                 </button>
                             </div>
                         }
                     })
-            }}
+            })}
         </section>
         <Settled stage/>
     }
@@ -303,69 +302,67 @@ fn AllExcept(stage: Stage, holds: Memo<Vec<Hold>>) -> impl IntoView {
 #[component]
 fn AreaByArea(stage: Stage) -> impl IntoView {
     let session = use_session();
-    let areas = Memo::new(move |_| session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
-    let open = Memo::new(move |_| session.job(|j| j.open_areas(stage)));
+    let areas = memo(move || session.job(|j| j.areas().map(|a| a.id).collect::<Vec<_>>()));
+    let open = memo(move || session.job(|j| j.open_areas(stage)));
     let apart = if stage == Stage::Dewax { "No wax found on the rest" } else { "Does not apply to the rest" };
     let reason = if stage == Stage::Dewax { "No wax found" } else { "Does not apply" };
     view! {
         <section class="area-by-area">
             <h2>"Areas"</h2>
             <ul class="tickets">
-                <For each=move || areas.get() key=|a| *a let:id>
-                    <AreaTicket stage id/>
-                </For>
+                {list(move || areas.get(), |a| *a, move |id| view! { <AreaTicket stage id/> }.into_any())}
             </ul>
-            {move || {
+            {live(move || {
                 (!open.with(Vec::is_empty))
                     .then(|| {
                         view! {
                             <button
                                 type="button"
                                 data-id="not-apply"
-                                on:click=move |_| {
+                                on:click=tap(move |_| {
                                     session.write(What::Skipped { stage, areas: open.get_untracked(), reason: reason.into() });
-                                }
+                                })
                             >
                                 {apart}
                             </button>
                         }
                     })
-            }}
+            })}
         </section>
-        {move || {
+        {live(move || {
             open.with(|o| o.first().copied())
                 .map(|id| {
                     view! {
                         <div class="main-action">
                             <a class="button main" data-id="next-area" href=Route::StageArea(stage, id).address()>
-                                {move || session.job(|j| j.area_name(id).to_owned())}
+                                "Next: "{live(move || session.job(|j| j.area_name(id).to_owned()))}
                             </a>
                         </div>
                     }
                 })
-        }}
+        })}
     }
 }
 
 #[component]
 fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
     let session = use_session();
-    let cell = Memo::new(move |_| session.job(|j| j.area(id).map(|a| a.cell(stage).clone()).unwrap_or_default()));
+    let cell = memo(move || session.job(|j| j.area(id).map(|a| a.cell(stage).clone()).unwrap_or_default()));
     let name = move || session.job(|j| j.area_name(id).to_owned());
     let kept = move || session.job(|j| j.kept.iter().filter(|k| k.stage == stage && k.area == Some(id)).count());
     view! {
-        <li class="ticket split" data-state=move || state(&cell.get()) data-area=id.0.to_string()>
+        <li class="ticket split" data-state=said(move || state(&cell.get())) data-area=id.0.to_string()>
             <a class="ticket-open" href=Route::StageArea(stage, id).address()>
-                <span class="ticket-name">{name}</span>
+                <span class="ticket-name">{live(name)}</span>
                 <span class="ticket-word">
-                    {move || word(&cell.get())}
-                    {move || match kept() {
+                    {live(move || word(&cell.get()))}
+                    {live(move || match kept() {
                         0 => String::new(),
                         n => format!(", {n} kept"),
-                    }}
+                    })}
                 </span>
             </a>
-            {move || {
+            {live(move || {
                 (!cell.get().settled())
                     .then(|| {
                         view! {
@@ -373,13 +370,13 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
                                 type="button"
                                 class="ticket-button"
                                 data-id="area-done"
-                                on:click=move |_| session.write(What::Done { stage, areas: vec![id] })
+                                on:click=tap(move |_| session.write(What::Done { stage, areas: vec![id] }))
                             >
                                 "Done"
                             </button>
                         }
                     })
-            }}
+            })}
         </li>
     }
 }
@@ -388,23 +385,21 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
 #[component]
 fn Settled(stage: Stage) -> impl IntoView {
     let session = use_session();
-    let areas = Memo::new(move |_| {
+    let areas = memo(move || {
         session.job(|j| j.areas().filter(|a| a.cell(stage).settled()).map(|a| a.id).collect::<Vec<_>>())
     });
-    move || {
+    live(move || {
         (!areas.with(Vec::is_empty)).then(|| {
             view! {
                 <details class="more">
                     <summary>{format!("Settled on {} areas", areas.with(Vec::len))}</summary>
                     <ul class="tickets">
-                        <For each=move || areas.get() key=|a| *a let:id>
-                            <AreaTicket stage id/>
-                        </For>
+                        {list(move || areas.get(), |a| *a, move |id| view! { <AreaTicket stage id/> }.into_any())}
                     </ul>
                 </details>
             }
         })
-    }
+    })
 }
 
 /// A cell's state for the style: shape first.

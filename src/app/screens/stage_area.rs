@@ -2,6 +2,7 @@
 //!
 //! May use: the gates, parts. Must not: hold a rule.
 
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use super::stage::word;
@@ -23,9 +24,9 @@ use crate::job::stage::Stage;
 pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
     let session = use_session();
     let name = Signal::derive(move || session.job(|j| j.area_name(area).to_owned()));
-    let cell = Memo::new(move |_| session.job(|j| j.area(area).map(|a| a.cell(stage).clone()).unwrap_or_default()));
-    let areas = Memo::new(move |_| vec![area]);
-    let holds = Memo::new(move |_| {
+    let cell = memo(move || session.job(|j| j.area(area).map(|a| a.cell(stage).clone()).unwrap_or_default()));
+    let areas = memo(move || vec![area]);
+    let holds = memo(move || {
         let now = session.now.get();
         if cell.get().settled() { Vec::new() } else { session.job(|j| gate::holds(j, stage, &[area], now)) }
     });
@@ -47,10 +48,10 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
     };
     view! {
         <Head title=name back=Route::Stage(stage) back_word=stage.title() over=stage.title()/>
-        <p class="aim">{guide(stage).aim}" "<strong data-id="cell">{move || word(&cell.get())}"."</strong></p>
+        <p class="aim">{guide(stage).aim}" "<strong data-id="cell">{live(move || word(&cell.get()))}"."</strong></p>
         {guide(stage).cautions.first().map(|c| view! { <p class="caution">{c.words}</p> })}
         <Holds stage holds areas/>
-        {move || {
+        {live(move || {
             usual()
                 .map(|(words, list)| {
                     view! {
@@ -60,28 +61,28 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
                         </section>
                     }
                 })
-        }}
+        })}
         <KeepHere stage area=Some(area) bag=None/>
-        {move || {
+        {live(move || {
             if cell.get().settled() {
-                view! { <button type="button" data-id="open-again" on:click=again>"Open it again"</button> }.into_any()
+                view! { <button type="button" data-id="open-again" on:click=tap(again)>"Open it again"</button> }.into_any()
             } else {
                 view! {
-                    {move || {
+                    {live(move || {
                         if leaving.get() {
                             view! { <LeaveOut stage area/> }.into_any()
                         } else {
                             view! {
-                                <button type="button" data-id="skip" on:click=move |_| leaving.set(true)>"Leave it out"</button>
+                                <button type="button" data-id="skip" on:click=tap(move |_| leaving.set(true))>"Leave it out"</button>
                             }
                                 .into_any()
                         }
-                    }}
-                    <div class="main-action"><button type="button" class="main" data-id="done" on:click=done>"Done here"</button></div>
+                    })}
+                    <div class="main-action"><button type="button" class="main" data-id="done" on:click=tap(done)>"Done here"</button></div>
                 }
                     .into_any()
             }
-        }}
+        })}
     }
 }
 
@@ -105,6 +106,6 @@ fn LeaveOut(stage: Stage, area: AreaId) -> impl IntoView {
     };
     view! {
         <Field label="Why is it left out?" id="skip-reason" draft=reason error/>
-        <button type="button" class="work" data-id="skip-confirm" on:click=leave>"Leave it out"</button>
+        <button type="button" class="work" data-id="skip-confirm" on:click=tap(leave)>"Leave it out"</button>
     }
 }

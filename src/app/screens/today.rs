@@ -2,6 +2,7 @@
 //!
 //! May use: the job, the gates, the clocks. Must not: hold a rule.
 
+use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -18,13 +19,13 @@ use crate::job::guide::guide;
 pub fn Today() -> impl IntoView {
     let session = use_session();
     let name = move || session.job(|j| j.name.clone());
-    let stage = Memo::new(move |_| session.job(|j| j.in_hand()));
-    let closed = Memo::new(move |_| session.job(|j| j.closed.is_some()));
-    let holds = Memo::new(move |_| {
+    let stage = memo(move || session.job(|j| j.in_hand()));
+    let closed = memo(move || session.job(|j| j.closed.is_some()));
+    let holds = memo(move || {
         let now = session.now.get();
         stage.get().map(|s| session.job(|j| gate::holds(j, s, &[], now))).unwrap_or_default()
     });
-    let areas = Memo::new(move |_| {
+    let areas = memo(move || {
         let s = stage.get()?;
         Some(session.job(|j| {
             j.areas()
@@ -35,12 +36,12 @@ pub fn Today() -> impl IntoView {
     });
     view! {
         <header class="today-head">
-            <h1 class="job-name" data-id="job-name-shown">{name}</h1>
+            <h1 class="job-name" data-id="job-name-shown">{live(name)}</h1>
             <a class="button quiet-button" data-id="jobs" href=Route::Jobs.address()>"Jobs"</a>
         </header>
         <StageLine/>
         <ClockRow/>
-        {move || match stage.get() {
+        {live(move || match stage.get() {
             None => {
                 let (title, words, to, button) = if closed.get() {
                     ("Closed", "The record stands. Aftercare is a look each month.", Route::Record, "See the record")
@@ -62,7 +63,7 @@ pub fn Today() -> impl IntoView {
                         <p class="over">{format!("Now, stage {} of 15", s.number())}</p>
                         <h2 class="now-stage" data-id="now-stage">{s.title()}</h2>
                         <p class="aim">{guide(s).aim}</p>
-                        {move || {
+                        {live(move || {
                             let all = holds.get();
                             let quality: Vec<_> = all.iter().filter(|h| h.weight == Weight::Quality).cloned().collect();
                             let safety = all.len() - quality.len();
@@ -84,8 +85,8 @@ pub fn Today() -> impl IntoView {
                                         }
                                     })}
                             }
-                        }}
-                        {move || {
+                        })}
+                        {live(move || {
                             let list = areas.get().unwrap_or_default();
                             let total = session.job(|j| j.areas().count());
                             let again = list.iter().find_map(|(n, why)| why.clone().map(|w| format!("{n}: {w}")));
@@ -102,16 +103,16 @@ pub fn Today() -> impl IntoView {
                                 </p>
                                 {again.map(|w| view! { <p class="why"><strong>"Again. "</strong>{w}"."</p> })}
                             }
-                        }}
+                        })}
                     </section>
                     <OnNow/>
                     <div class="main-action">
-                        <a class="button main" data-id="go" href=Route::Stage(s).address()>{s.title()}</a>
+                        <a class="button main" data-id="go" href=Route::Stage(s).address()>"Go on: "{s.title()}</a>
                     </div>
                 }
                     .into_any()
             }
-        }}
+        })}
         <details class="more">
             <summary>"All fifteen stages"</summary>
             <StageList/>
@@ -123,7 +124,7 @@ pub fn Today() -> impl IntoView {
 #[component]
 fn OnNow() -> impl IntoView {
     let session = use_session();
-    let counts = Memo::new(move |_| {
+    let counts = memo(move || {
         session.job(|j| {
             let bags = j.bags_to_go_back().len();
             let mut all = vec![(if bags == 1 { "bag full" } else { "bags full" }, bags)];
@@ -140,14 +141,14 @@ fn OnNow() -> impl IntoView {
     });
     view! {
         <ul class="counts" data-id="counts">
-            {move || {
+            {live(move || {
                 counts
                     .get()
                     .into_iter()
                     .filter(|(_, n)| *n > 0)
                     .map(|(word, n)| view! { <li><span class="figure">{n}</span>" "{word}</li> })
                     .collect_view()
-            }}
+            })}
         </ul>
     }
 }

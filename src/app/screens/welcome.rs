@@ -1,6 +1,8 @@
 //! The first start: two ways in.
 
+use crate::app::parts::live::{live, tap};
 use leptos::prelude::*;
+
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::route::Route;
@@ -28,11 +30,11 @@ pub fn Welcome() -> impl IntoView {
         <p class="caution">
             "Solvent, flame, hot water and hydraulics can hurt you. The app advises; it certifies nothing. Safety data sheets, the machine's manual, local rules and licensed practice come first."
         </p>
-        {move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> })}
-        {move || jobs().then(|| view! { <a class="button" href=Route::Jobs.address()>"Jobs on this phone"</a> })}
+        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
+        {live(move || jobs().then(|| view! { <a class="button" href=Route::Jobs.address()>"Jobs on this phone"</a> }))}
         <div class="main-action two welcome">
             <a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a>
-            <button type="button" class="main second" data-id="look-round" on:click=look>"Look round the example job"</button>
+            <button type="button" class="main second" data-id="look-round" on:click=tap(look)>"Look round the example job"</button>
         </div>
     }
 }

@@ -103,7 +103,7 @@ pub enum Solid {
 pub fn solid(what: Solid, sides: [&str; 3]) -> Drawing {
     let [along, up, deep] = sides;
     let said: Vec<&str> = sides.into_iter().filter(|s| !s.is_empty()).collect();
-    let mut d = Drawing::new(168.0, format!("A {what:?}: {}", said.join(", ")).to_lowercase());
+    let mut d = Drawing::new(168.0, format!("A {what:?}: {}", said.join(", ")).to_ascii_lowercase());
     match what {
         Solid::Box => {
             d.path("paper", "M40 60h150v76h-150Z".into());
