@@ -6,12 +6,14 @@
 //!
 //! * [`units`]: quantities in and out: reads what a person types, prints what he chose. No job, no browser.
 //! * [`sums`]: the trade's arithmetic. Pure functions; no browser, no clock, no job.
+//! * [`sheets`]: a sum as it is asked and answered: fields, words and picture as data. No job, no browser.
 //! * [`job`]: what a job is (the log and its fold) and what follows from it. Pure; time and ids are arguments.
 //! * `store` (wasm only): what stays on the phone. Keeps entries, knows no rules.
 //! * `device` (wasm only): the phone itself: notifications, wake lock, photos.
 //! * `app` (wasm only): screens and their parts. Reads a job, sends entries; no arithmetic, no rules.
 
 pub mod job;
+pub mod sheets;
 pub mod sums;
 pub mod units;
 

@@ -19,10 +19,12 @@
 
 mod parse;
 mod print;
+mod set;
 mod table;
 
-pub use parse::{Gallons, ParseError, Typed, parse};
+pub use parse::{Gallons, ParseError, Typed, parse, parse_as};
 pub use print::{Step, round_parts, with_comma};
+pub use set::{Measure, UnitSet};
 pub use table::*;
 
 use std::marker::PhantomData;

@@ -1,11 +1,12 @@
 //! Where one is: the part of the address behind `#`, so that any static host serves the app.
 //!
-//! May use: the names of stages. Must not: know what a screen shows.
+//! May use: the names of stages and sheets. Must not: know what a screen shows.
 
 use uuid::Uuid;
 
 use crate::job::entry::AreaId;
 use crate::job::stage::Stage;
+use crate::sheets::SHEETS;
 
 /// A place in the app.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -28,10 +29,6 @@ pub enum Route {
     Close,
 }
 
-/// The addresses of the sums, in the order of their list.
-pub const SUMS: [&str; 11] =
-    ["mix", "bucket", "film", "air", "warm-up", "vapour", "cure", "thread", "nozzle", "area", "packs"];
-
 impl Route {
     /// The place an address names; anything unknown is Today.
     pub fn read(hash: &str) -> Route {
@@ -47,7 +44,7 @@ impl Route {
             ["bags", "new"] => Some(Route::NewBag),
             ["bags", b] => id(b).map(Route::Bag),
             ["sums"] => Some(Route::Sums),
-            ["sums", s] => SUMS.iter().position(|n| n == s).map(Route::Sum),
+            ["sums", s] => SHEETS.iter().position(|n| n.slug == *s).map(Route::Sum),
             ["record"] => Some(Route::Record),
             ["record", "close"] => Some(Route::Close),
             ["jobs"] => Some(Route::Jobs),
@@ -71,7 +68,7 @@ impl Route {
             Route::NewBag => "#/bags/new".into(),
             Route::Bag(b) => format!("#/bags/{b}"),
             Route::Sums => "#/sums".into(),
-            Route::Sum(i) => format!("#/sums/{}", SUMS.get(i).copied().unwrap_or_default()),
+            Route::Sum(i) => format!("#/sums/{}", SHEETS.get(i).map_or("", |s| s.slug)),
             Route::Record => "#/record".into(),
             Route::Close => "#/record/close".into(),
             Route::Jobs => "#/jobs".into(),

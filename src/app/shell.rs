@@ -76,7 +76,7 @@ fn Place() -> impl IntoView {
         (Route::Jobs, _) => screens::jobs::Jobs().into_any(),
         (Route::Settings, _) => screens::settings::Settings().into_any(),
         (Route::Sums, _) => screens::sums::Sums().into_any(),
-        (Route::Sum(i), _) => screens::sums::one(i),
+        (Route::Sum(place), _) => view! { <screens::sheet::SheetScreen place/> }.into_any(),
         (_, false) => screens::welcome::Welcome().into_any(),
         (Route::Today, _) => screens::today::Today().into_any(),
         (Route::Stage(stage), _) => view! { <screens::stage::StageScreen stage/> }.into_any(),

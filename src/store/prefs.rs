@@ -2,9 +2,14 @@
 //!
 //! May use: gloo-storage. Must not: keep entries (localStorage is small and slow).
 
+use std::collections::BTreeMap;
+
 use gloo_storage::{LocalStorage, Storage};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
+
+use crate::units::Gallons;
+pub use crate::units::UnitSet;
 
 const KEY: &str = "coatwalk-prefs";
 
@@ -18,25 +23,16 @@ pub struct Prefs {
     pub job: Option<Uuid>,
     /// Which units to show.
     pub units: UnitSet,
+    /// What a bare "gal" means to someone who thinks in litres; asked once.
+    pub gallons: Option<Gallons>,
+    /// Figures of his own things on the sums, such as his pail, by sheet, question and units.
+    pub kept: BTreeMap<String, String>,
     /// "", "light" or "dark": empty follows the phone.
     pub ground: String,
     /// Main buttons for the left thumb.
     pub left_handed: bool,
     /// "Ready for no signal" was said.
     pub told_ready: bool,
-}
-
-/// Units as a person thinks in them.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize, Default)]
-#[serde(rename_all = "snake_case")]
-pub enum UnitSet {
-    /// Litres, °C, millimetres.
-    #[default]
-    Metric,
-    /// US gallons, °F, inches.
-    Us,
-    /// Imperial gallons, °C, millimetres.
-    Imperial,
 }
 
 impl Prefs {

@@ -220,9 +220,14 @@ impl OutOfRange {
     /// assert_eq!(e.words_in(FAHRENHEIT), "air temperature must be between -22 and 140 °F; got 210.2 °F");
     /// ```
     pub fn words_in<Q: Quantity>(&self, unit: Unit<Q>) -> String {
+        self.words_as(unit.def())
+    }
+
+    /// The same where the kind is known only while the app runs; a unit of another kind gives the table's own words.
+    pub fn words_as(&self, unit: &Def) -> String {
         let own = self.field.range().unit;
         match own {
-            Some(own) if own.kind == Q::KIND => self.words(unit.symbol(), |v| unit.def().from_si(own.to_si(v))),
+            Some(own) if own.kind == unit.kind => self.words(unit.symbol, |v| unit.from_si(own.to_si(v))),
             _ => self.to_string(),
         }
     }

@@ -1,9 +1,12 @@
 //! Reads what a person types.
 
-use super::{Quantity, UNITS, Unit};
+use serde::{Deserialize, Serialize};
+
+use super::{Def, Quantity, UNITS, Unit};
 
 /// Which gallon, quart, pint and fluid ounce a user means when he does not say.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Gallons {
     /// 3.785 L.
     Us,
@@ -116,6 +119,25 @@ const AMBIGUOUS: &[(&[&str], &str, &str)] = &[
 /// assert_eq!(units::parse("1,250", MILLIMETRE, None), Err(ParseError::Thousands));
 /// ```
 pub fn parse<Q: Quantity>(text: &str, default: Unit<Q>, gallons: Option<Gallons>) -> Result<Typed<Q>, ParseError> {
+    let (value, unit) = parse_as(text, default.def(), gallons)?;
+    Ok(Typed { value, unit: Unit::new(unit) })
+}
+
+/// The same where the kind is known only while the app runs: the number as typed, and its unit, which is of the kind
+/// of `default`.
+///
+/// # Errors
+/// As [`parse`].
+///
+/// ```
+/// use coatwalk::units::{LITRE, MILLILITRE, parse_as};
+/// assert_eq!(parse_as("250 ml", LITRE.def(), None), Ok((250.0, MILLILITRE.def())));
+/// ```
+pub fn parse_as(
+    text: &str,
+    default: &'static Def,
+    gallons: Option<Gallons>,
+) -> Result<(f64, &'static Def), ParseError> {
     let text = text.trim();
     if text.is_empty() {
         return Err(ParseError::Empty);
@@ -128,18 +150,19 @@ pub fn parse<Q: Quantity>(text: &str, default: Unit<Q>, gallons: Option<Gallons>
         "" => default,
         typed => unit(typed, gallons, default)?,
     };
-    Ok(Typed { value, unit })
+    Ok((value, unit))
 }
 
-fn unit<Q: Quantity>(typed: &str, gallons: Option<Gallons>, default: Unit<Q>) -> Result<Unit<Q>, ParseError> {
+fn unit(typed: &str, gallons: Option<Gallons>, default: &'static Def) -> Result<&'static Def, ParseError> {
     let words: Vec<String> = typed.split_whitespace().map(|w| w.to_ascii_lowercase().replace('Μ', "μ")).collect();
     let plain = words.join(" ");
     let plain = plain.strip_suffix('.').unwrap_or(&plain);
-    if let Some(unit) = Unit::<Q>::all().find(|u| u.def().spellings.contains(&plain)) {
+    let alike = |fits: &dyn Fn(&Def) -> bool| UNITS.iter().copied().find(|d| d.kind == default.kind && fits(d));
+    if let Some(unit) = alike(&|d| d.spellings.contains(&plain)) {
         return Ok(unit);
     }
     if let Some((_, us, imperial)) = AMBIGUOUS.iter().find(|(names, ..)| names.contains(&plain))
-        && Unit::<Q>::by_id(us).is_some()
+        && alike(&|d| d.id == *us).is_some()
     {
         let id = match gallons {
             Some(Gallons::Us) => us,
@@ -148,10 +171,10 @@ fn unit<Q: Quantity>(typed: &str, gallons: Option<Gallons>, default: Unit<Q>) ->
                 return Err(ParseError::Ambiguous { typed: typed.to_owned(), us, imperial });
             }
         };
-        return Unit::<Q>::by_id(id).ok_or_else(|| ParseError::UnknownUnit(typed.to_owned()));
+        return alike(&|d| d.id == *id).ok_or_else(|| ParseError::UnknownUnit(typed.to_owned()));
     }
     match UNITS.iter().find(|d| d.spellings.contains(&plain)) {
-        Some(other) => Err(ParseError::WrongKind { typed: other.symbol, want: default.symbol() }),
+        Some(other) => Err(ParseError::WrongKind { typed: other.symbol, want: default.symbol }),
         None => Err(ParseError::UnknownUnit(typed.to_owned())),
     }
 }

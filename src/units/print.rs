@@ -1,6 +1,6 @@
 //! Prints what a person chose, rounded to what his tool can hold.
 
-use super::{Kind, Quantity, Unit};
+use super::{Def, Kind, Quantity, Unit};
 
 /// How finely a figure is shown.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -52,7 +52,8 @@ impl Step {
         (value / self.size()).round() * self.size()
     }
 
-    fn text(self, value: f64) -> String {
+    /// The value in figures, rounded to the step.
+    pub fn text(self, value: f64) -> String {
         match self {
             Step::Decimal { places, .. } => {
                 let text = format!("{:.*}", places, self.round(value));
@@ -85,6 +86,22 @@ fn fraction(value: f64, of: u32) -> String {
     }
 }
 
+impl Def {
+    /// The figure with its unit, for a value in SI base units: as [`Unit::print`].
+    pub fn print(&self, si: f64) -> String {
+        let value = self.from_si(si);
+        let mut step = self.step;
+        // A thermometer reads tenths near zero as anywhere else.
+        let scale = matches!(self.kind, Kind::Temperature | Kind::TemperatureDifference);
+        for _ in 0..2 {
+            if !scale && value != 0.0 && value.abs() < 9.5 * step.size() {
+                step = step.finer();
+            }
+        }
+        format!("{} {}", step.text(value), self.symbol)
+    }
+}
+
 impl<Q: Quantity> Unit<Q> {
     /// The figure with its unit, rounded as usual for the unit. Figures under ten steps are shown finer, so that
     /// 3 mL does not print as 0 mL.
@@ -96,16 +113,7 @@ impl<Q: Quantity> Unit<Q> {
     /// assert_eq!(INCH.print(INCH.of(5.38)), "5 3/8 in");
     /// ```
     pub fn print(self, quantity: Q) -> String {
-        let value = self.get(quantity);
-        let mut step = self.def().step;
-        // A thermometer reads tenths near zero as anywhere else.
-        let scale = matches!(Q::KIND, Kind::Temperature | Kind::TemperatureDifference);
-        for _ in 0..2 {
-            if !scale && value != 0.0 && value.abs() < 9.5 * step.size() {
-                step = step.finer();
-            }
-        }
-        format!("{} {}", step.text(value), self.symbol())
+        self.def().print(quantity.si())
     }
 
     /// The figure with its unit, rounded to a step of the caller's.

@@ -11,4 +11,5 @@ mod harness;
 mod kill;
 mod offline;
 mod stopped;
+mod sums;
 mod walk;

@@ -6,46 +6,37 @@ use leptos::prelude::*;
 
 use super::field::Draft;
 use crate::app::session::Session;
-use crate::store::prefs::UnitSet;
 use crate::sums::range::Field;
-use crate::units::{
-    self, CELSIUS, FAHRENHEIT, Gallons, IMP_GALLON, LITRE, ParseError, Quantity, Temperature, US_GALLON, Unit, Volume,
-};
+use crate::units::{self, Gallons, Measure, ParseError, Quantity, Temperature, Unit, UnitSet, Volume};
 
 /// The units a person thinks in.
 #[derive(Clone, Copy, PartialEq)]
-pub struct Units(pub UnitSet);
+pub struct Units {
+    /// Which ones.
+    pub set: UnitSet,
+    /// What a bare "gal" means, once he was asked.
+    said: Option<Gallons>,
+}
 
 impl Units {
     /// As chosen in the settings, tracked.
     pub fn of(session: Session) -> Units {
-        Units(session.prefs.with(|p| p.units))
+        session.prefs.with(|p| Units { set: p.units, said: p.gallons })
     }
 
     /// For a bucket.
     pub fn volume(self) -> Unit<Volume> {
-        match self.0 {
-            UnitSet::Metric => LITRE,
-            UnitSet::Us => US_GALLON,
-            UnitSet::Imperial => IMP_GALLON,
-        }
+        Unit::by_id(Measure::Volume.unit(self.set).id).expect("a volume is measured in a unit of volume")
     }
 
     /// For air and steel.
     pub fn temperature(self) -> Unit<Temperature> {
-        match self.0 {
-            UnitSet::Us => FAHRENHEIT,
-            UnitSet::Metric | UnitSet::Imperial => CELSIUS,
-        }
+        Unit::by_id(Measure::Temperature.unit(self.set).id).expect("so is a temperature")
     }
 
     /// What a bare "gal" means.
     pub fn gallons(self) -> Option<Gallons> {
-        match self.0 {
-            UnitSet::Us => Some(Gallons::Us),
-            UnitSet::Imperial => Some(Gallons::Imperial),
-            UnitSet::Metric => None,
-        }
+        self.set.gallons().or(self.said)
     }
 }
 

@@ -14,4 +14,5 @@ pub mod kept;
 pub mod line;
 pub mod live;
 pub mod mix;
+pub mod picture;
 pub mod reading;

@@ -11,6 +11,7 @@ pub mod new_bag;
 pub mod new_job;
 pub mod record;
 pub mod settings;
+pub mod sheet;
 pub mod stage;
 pub mod stage_area;
 pub mod sums;
