@@ -5,6 +5,7 @@
 //   html[data-update]    "waiting": a newer version is stored and waits to be taken over
 //   window events        "coatwalk-ready-offline", "coatwalk-update-waiting" (each set the attribute first)
 //   window.coatwalkTakeUpdate()   takes the waiting version over, then loads the page once more
+//   window.coatwalkPart(name)     a promise of a further part of the app, fetched when first asked for
 //   window.coatwalkStopped(text)  shows the "Coatwalk stopped" card; also shown by itself after a panic
 
 const page = document.documentElement;
@@ -142,6 +143,24 @@ async function keepOffline(worker) {
   if (had) page.dataset.offline = "ready";
   else tell("coatwalk-ready-offline", "offline", "just-ready");
 }
+
+// ---- Parts that are fetched when they are first opened ---------------------------------------------------------------
+
+const parts = new Map();
+
+/** A further WebAssembly of the app, started; asked for again, it is the same one. */
+window.coatwalkPart = (name) => {
+  if (!parts.has(name)) {
+    const part = import(new URL(`${name}.js`, document.baseURI).href).then(async (module) => {
+      await module.default({ module_or_path: new URL(`${name}_bg.wasm`, document.baseURI).href });
+      return module;
+    });
+    // A failed fetch may go better the next time.
+    part.catch(() => parts.delete(name));
+    parts.set(name, part);
+  }
+  return parts.get(name);
+};
 
 // ---- Start ---------------------------------------------------------------------------------------------------------
 

@@ -3,8 +3,10 @@
 //! May use: every other room. Must not: hold a rule (that is `job`) or do arithmetic (that is `sums`).
 
 pub mod clocks;
+pub mod desk;
 pub mod parts;
 pub mod route;
 pub mod screens;
 pub mod session;
 pub mod shell;
+pub mod sums_part;

@@ -1,12 +1,12 @@
 //! Where one is: the part of the address behind `#`, so that any static host serves the app.
 //!
-//! May use: the names of stages and sheets. Must not: know what a screen shows.
+//! May use: the names of stages. Must not: know what a screen shows; which sum stands behind `#/sums/…` is the sums' own
+//! affair ([`super::sums_part`]).
 
 use uuid::Uuid;
 
 use crate::job::entry::AreaId;
 use crate::job::stage::Stage;
-use crate::sheets::SHEETS;
 
 /// A place in the app.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -21,7 +21,6 @@ pub enum Route {
     NewBag,
     Bag(Uuid),
     Sums,
-    Sum(usize),
     Record,
     Jobs,
     NewJob,
@@ -43,8 +42,7 @@ impl Route {
             ["bags"] => Some(Route::Bags),
             ["bags", "new"] => Some(Route::NewBag),
             ["bags", b] => id(b).map(Route::Bag),
-            ["sums"] => Some(Route::Sums),
-            ["sums", s] => SHEETS.iter().position(|n| n.slug == *s).map(Route::Sum),
+            ["sums", ..] => Some(Route::Sums),
             ["record"] => Some(Route::Record),
             ["record", "close"] => Some(Route::Close),
             ["jobs"] => Some(Route::Jobs),
@@ -68,7 +66,6 @@ impl Route {
             Route::NewBag => "#/bags/new".into(),
             Route::Bag(b) => format!("#/bags/{b}"),
             Route::Sums => "#/sums".into(),
-            Route::Sum(i) => format!("#/sums/{}", SHEETS.get(i).map_or("", |s| s.slug)),
             Route::Record => "#/record".into(),
             Route::Close => "#/record/close".into(),
             Route::Jobs => "#/jobs".into(),
@@ -82,7 +79,7 @@ impl Route {
         match self {
             Route::Machine | Route::Area(_) | Route::Areas => 1,
             Route::Bags | Route::NewBag | Route::Bag(_) => 2,
-            Route::Sums | Route::Sum(_) => 3,
+            Route::Sums => 3,
             Route::Record | Route::Close | Route::Settings | Route::Jobs => 4,
             _ => 0,
         }

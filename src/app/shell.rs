@@ -45,6 +45,7 @@ fn App() -> impl IntoView {
     provide_context(Here(route));
     follow_address(route, session);
     clocks::run(session);
+    screens::sums_place::take_slips(session);
     wasm_bindgen_futures::spawn_local(session.begin());
     Effect::new(move || {
         let ground = session.prefs.with(|p| p.ground.clone());
@@ -75,8 +76,7 @@ fn Place() -> impl IntoView {
         (Route::NewJob, _) => screens::new_job::NewJob().into_any(),
         (Route::Jobs, _) => screens::jobs::Jobs().into_any(),
         (Route::Settings, _) => screens::settings::Settings().into_any(),
-        (Route::Sums, _) => screens::sums::Sums().into_any(),
-        (Route::Sum(place), _) => view! { <screens::sheet::SheetScreen place/> }.into_any(),
+        (Route::Sums, _) => screens::sums_place::SumsPlace().into_any(),
         (_, false) => screens::welcome::Welcome().into_any(),
         (Route::Today, _) => screens::today::Today().into_any(),
         (Route::Stage(stage), _) => view! { <screens::stage::StageScreen stage/> }.into_any(),

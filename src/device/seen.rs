@@ -6,7 +6,7 @@ use js_sys::Array;
 use wasm_bindgen::prelude::*;
 use web_sys::{Element, IntersectionObserver, IntersectionObserverEntry};
 
-/// Calls `then` the first time the element is in view. Where the browser can't tell, at once.
+/// Calls `then` the first time the element is nearly in view. Where the browser can't tell, at once.
 pub fn once(element: &Element, then: impl FnOnce() + 'static) {
     let mut then = Some(then);
     let seen =
@@ -19,7 +19,10 @@ pub fn once(element: &Element, then: impl FnOnce() + 'static) {
             }
         });
     let callback = seen.into_js_value();
-    if let Ok(watch) = IntersectionObserver::new(callback.unchecked_ref()) {
+    // A screen ahead, so that it is there when one scrolls to it.
+    let ahead = web_sys::IntersectionObserverInit::new();
+    ahead.set_root_margin("640px 0px");
+    if let Ok(watch) = IntersectionObserver::new_with_options(callback.unchecked_ref(), &ahead) {
         watch.observe(element);
     } else {
         let _ = callback.unchecked_ref::<js_sys::Function>().call0(&JsValue::NULL);

@@ -15,6 +15,7 @@ pub mod sheet;
 pub mod stage;
 pub mod stage_area;
 pub mod sums;
+pub mod sums_place;
 pub mod today;
 pub mod trouble;
 pub mod welcome;

@@ -1,19 +1,16 @@
 //! A sum: its answer above, what it asks below. One screen for every [`Sheet`].
 //!
-//! May use: the sheets, the session. Must not: reckon, or know any one sum.
+//! May use: the sheets, the desk. Must not: reckon, or know any one sum.
 
-use chrono::{DateTime, Utc};
 use leptos::prelude::*;
 
-use crate::app::parts::ask::Units;
+use crate::app::desk::{Desk, HandedReading, Slip, use_desk};
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{live, mark, memo, said, tap};
 use crate::app::parts::picture::picture;
 use crate::app::route::Route;
-use crate::app::session::{Session, use_session};
-use crate::job::entry::What;
-use crate::job::fold::Reading;
+use crate::app::sums_part;
 use crate::sheets::{Ask, Filled, Given, Kind, Outcome, SHEETS, Sheet};
 use crate::sums::air;
 use crate::units::{CELSIUS, Gallons, HOUR, UnitSet};
@@ -21,10 +18,10 @@ use crate::units::{CELSIUS, Gallons, HOUR, UnitSet};
 /// The sum at that place of the list.
 #[component]
 pub fn SheetScreen(place: usize) -> impl IntoView {
-    let session = use_session();
+    let desk = use_desk();
     let sheet: &'static Sheet = SHEETS[place.min(SHEETS.len() - 1)];
-    let units = session.prefs.with_untracked(|p| p.units);
-    let given = given(session);
+    let units = desk.prefs.with_untracked(|p| p.units);
+    let given = given(desk);
     // What was typed as litres must not come back as gallons.
     let key = move |ask: &Ask| format!("{}/{}/{units:?}", sheet.slug, ask.id);
     let starts: Vec<String> = sheet.asks.iter().map(|ask| ask.start_text(units, &given)).collect();
@@ -33,7 +30,7 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
         .iter()
         .zip(&starts)
         .map(|(ask, start)| {
-            let kept = session.prefs.with_untracked(|p| p.kept.get(&key(ask)).cloned());
+            let kept = desk.prefs.with_untracked(|p| p.kept.get(&key(ask)).cloned());
             Draft::new(format!("sum/{}", key(ask)), kept.unwrap_or_else(|| start.clone()))
         })
         .collect();
@@ -42,8 +39,8 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
         for (i, ask) in sheet.asks.iter().enumerate().filter(|(_, a)| a.kept) {
             let typed = drafts.with_value(|d| d[i].get());
             let own = (typed != starts[i]).then_some(typed);
-            if session.prefs.with_untracked(|p| p.kept.get(&key(ask)) != own.as_ref()) {
-                session.choose(|p| match own {
+            if desk.prefs.with_untracked(|p| p.kept.get(&key(ask)) != own.as_ref()) {
+                desk.choose(|p| match own {
                     Some(text) => drop(p.kept.insert(key(ask), text)),
                     None => drop(p.kept.remove(&key(ask))),
                 });
@@ -52,14 +49,14 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
     });
     let filled = memo(move || {
         let texts: Vec<String> = drafts.with_value(|d| d.iter().map(|d| d.get()).collect());
-        Filled::read(sheet, units, given.clone(), &texts, Units::of(session).gallons())
+        Filled::read(sheet, units, given.clone(), &texts, gallons(desk))
     });
     let outcome = memo(move || filled.with(Filled::answer));
     let asked: Vec<AnyView> = sheet
         .asks
         .iter()
         .enumerate()
-        .map(|(i, ask)| question(session, ask, i, units, drafts.with_value(|d| d[i]), filled))
+        .map(|(i, ask)| question(desk, ask, i, units, drafts.with_value(|d| d[i]), filled))
         .collect();
     let mut asked = asked.into_iter();
     let first = matches!(sheet.asks[0].kind, Kind::Choice(_)).then(|| asked.next());
@@ -72,7 +69,7 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
         <section class="cautions" data-id="cautions">
             <ul>{sheet.cautions.iter().map(|c| view! { <li>{*c}</li> }).collect_view()}</ul>
         </section>
-        {live(move || keep(session, sheet, filled, outcome))}
+        {live(move || keep(desk, sheet, filled, outcome))}
         <details class="more" data-id="how-reckoned">
             <summary>"How it is reckoned"</summary>
             <p>{sheet.formula}</p>
@@ -106,15 +103,15 @@ fn lines(class: &'static str, all: &[String]) -> Vec<AnyView> {
 }
 
 /// "Put in the record", while a job is open and there is an answer.
-fn keep(session: Session, sheet: &'static Sheet, filled: Memo<Filled>, outcome: Memo<Outcome>) -> AnyView {
-    if !session.has_job() {
+fn keep(desk: Desk, sheet: &'static Sheet, filled: Memo<Filled>, outcome: Memo<Outcome>) -> AnyView {
+    if !desk.has_job() {
         return view! { <p class="quiet">"No job is open: nothing is put in the record."</p> }.into_any();
     }
     if outcome.with(|o| o.big.is_empty()) {
         return ().into_any();
     }
     let write = move |_| {
-        session.write(What::Sum {
+        sums_part::hand_in(&Slip {
             sum: sheet.name.into(),
             inputs: filled.with_untracked(Filled::inputs),
             result: outcome.with_untracked(|o| o.big.join(", ")),
@@ -126,7 +123,7 @@ fn keep(session: Session, sheet: &'static Sheet, filled: Memo<Filled>, outcome: 
 
 /// One question, hidden while it is not asked.
 fn question(
-    session: Session,
+    desk: Desk,
     ask: &'static Ask,
     place: usize,
     units: UnitSet,
@@ -145,7 +142,7 @@ fn question(
             let hint = if ask.optional { format!("May stay empty. {}", ask.hint) } else { ask.hint.to_string() };
             view! {
                 <Field label=ask.label id draft unit=Signal::stored(unit) error hint=Signal::stored(Some(hint)) number/>
-                {live(move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(session)))}
+                {live(move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(desk)))}
             }
             .into_any()
         }
@@ -154,10 +151,10 @@ fn question(
 }
 
 /// Asked once, then kept.
-fn which_gallon(session: Session) -> AnyView {
+fn which_gallon(desk: Desk) -> AnyView {
     let say = |word: &'static str, id: &'static str, which: Gallons| {
         view! {
-            <button type="button" data-id=id on:click=tap(move |_| session.choose(|p| p.gallons = Some(which)))>
+            <button type="button" data-id=id on:click=tap(move |_| desk.choose(|p| p.gallons = Some(which)))>
                 {word}
             </button>
         }
@@ -210,16 +207,18 @@ fn choice(ask: &'static Ask, options: Vec<(&'static str, &'static str)>, draft: 
     view! { <fieldset><legend>{ask.label}</legend><div class="chips">{buttons}</div></fieldset> }.into_any()
 }
 
+/// What a bare "gal" means, tracked.
+fn gallons(desk: Desk) -> Option<Gallons> {
+    desk.prefs.with(|p| p.units.gallons().or(p.gallons))
+}
+
 /// What the open job knows.
-fn given(session: Session) -> Given {
-    let now = session.now.get_untracked();
-    session.peek(|log| {
-        let job = log.job();
-        let Some(last) = job.last_reading() else { return Given::default() };
-        let hours = |from: &Reading, to: DateTime<Utc>| (to - from.stamp.at).num_seconds() as f64 / 3600.0;
-        let told = |r: &Reading| {
+fn given(desk: Desk) -> Given {
+    desk.handed.with_value(|handed| {
+        let Some(last) = handed.readings.last() else { return Given::default() };
+        let told = |r: &HandedReading| {
             Some(air::Reading {
-                at: HOUR.of(-hours(r, last.stamp.at)),
+                at: HOUR.of(last.hours_ago - r.hours_ago),
                 air: air::Air::new(CELSIUS.of(r.air_c), r.rh_pct?),
                 steel: CELSIUS.of(r.steel_c?),
             })
@@ -228,8 +227,8 @@ fn given(session: Session) -> Given {
             air_c: Some(last.air_c),
             rh_percent: last.rh_pct,
             steel_c: last.steel_c,
-            readings: job.readings.iter().filter_map(told).collect(),
-            age_hours: Some(hours(last, now).max(0.0)),
+            readings: handed.readings.iter().filter_map(told).collect(),
+            age_hours: Some(last.hours_ago.max(0.0)),
         }
     })
 }

@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use crate::app::route::Route;
 use crate::sheets::SHEETS;
 
 /// The list.
@@ -13,11 +12,10 @@ pub fn Sums() -> impl IntoView {
         <ul class="tickets">
             {SHEETS
                 .iter()
-                .enumerate()
-                .map(|(i, sheet)| {
+                .map(|sheet| {
                     view! {
                         <li>
-                            <a class="ticket" data-state="open" data-sum=sheet.slug href=Route::Sum(i).address()>
+                            <a class="ticket" data-state="open" data-sum=sheet.slug href=format!("#/sums/{}", sheet.slug)>
                                 <span class="ticket-name">{sheet.name}</span>
                                 <span class="ticket-word">{sheet.what}</span>
                             </a>
