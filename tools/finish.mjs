@@ -3,7 +3,8 @@
 //   node tools/finish.mjs [--dir dist] [--print-only]
 import { createHash } from "node:crypto";
 import { readFileSync, readdirSync, writeFileSync, rmSync } from "node:fs";
-import { join, relative, sep } from "node:path";
+import { createRequire } from "node:module";
+import { join, relative, resolve, sep } from "node:path";
 import { parseArgs } from "node:util";
 import { brotliCompressSync, brotliDecompressSync, constants, gzipSync } from "node:zlib";
 
@@ -52,6 +53,13 @@ function finish() {
   const marked = page.includes("data-worker=") ? page : replaceOnce(page, "data-js=", 'data-worker="sw.js" data-js=', "index.html");
   writeFileSync(join(dir, "index.html"), marked);
 
+  // Comments and long names stay in the workshop.
+  const { transformSync } = createRequire(resolve(".tools/package.json"))("esbuild");
+  for (const name of files.filter((name) => /\.(js|css)$/.test(name) && name !== "sw.js")) {
+    const loader = name.endsWith(".css") ? "css" : "js";
+    writeFileSync(join(dir, name), transformSync(read(name).toString(), { loader, minify: true, charset: "utf8" }).code);
+  }
+
   const kept = files.filter((name) => !packed.test(name) && !notForPhone.has(name));
   const hash = createHash("sha256");
   for (const name of kept) hash.update(name).update("\0").update(read(name)).update("\0");
@@ -59,7 +67,8 @@ function finish() {
   const assets = kept.map((name) => (name === "index.html" ? "./" : name));
   const template = readFileSync("public/sw.js", "utf8");
   const worker = replaceOnce(template, 'const VERSION = "unfinished";', `const VERSION = "${hash.digest("hex").slice(0, 16)}";`, "sw.js");
-  writeFileSync(join(dir, "sw.js"), replaceOnce(worker, "const ASSETS = [];", `const ASSETS = ${JSON.stringify(assets)};`, "sw.js"));
+  const whole = replaceOnce(worker, "const ASSETS = [];", `const ASSETS = ${JSON.stringify(assets)};`, "sw.js");
+  writeFileSync(join(dir, "sw.js"), transformSync(whole, { minify: true, charset: "utf8" }).code);
 
   for (const name of [...kept, "sw.js"].filter((name) => compressible.test(name))) {
     writeFileSync(join(dir, name + ".br"), brotli(read(name)));

@@ -11,6 +11,7 @@ export PATH="$PWD/.tools/bin:$PWD/.tools/node_modules/.bin:$cargo_bin:$PATH"
 
 trunk_version=0.21.14
 binaryen_version=132.0.0
+esbuild_version=0.25.12
 geckodriver_version=0.37.1
 debian_packages="chromium chromium-driver firefox-esr webkit2gtk-driver xvfb python3-gi gir1.2-webkit2-4.1"
 missing=0
@@ -52,13 +53,14 @@ wasm_target() {
   rustup target add wasm32-unknown-unknown || lack "the wasm target" "rustup target add wasm32-unknown-unknown"
 }
 
-wasm_opt() {
-  local command="npm install --prefix .tools --no-audit --no-fund --save-exact binaryen@$binaryen_version"
-  if grep -qs "\"version\": \"$binaryen_version\"" .tools/node_modules/binaryen/package.json; then say "wasm-opt (binaryen $binaryen_version) is there"; return; fi
-  if [ "$what" = doctor ] || ! command -v npm >/dev/null; then lack "wasm-opt (binaryen $binaryen_version)" "$command"; return; fi
-  say "installing wasm-opt (npm package binaryen $binaryen_version) into .tools"
+npm_tool() { # what it is, npm package, version
+  local name="$1 ($2 $3)"
+  local command="npm install --prefix .tools --no-audit --no-fund --save-exact $2@$3"
+  if grep -qs "\"version\": \"$3\"" ".tools/node_modules/$2/package.json"; then say "$name is there"; return; fi
+  if [ "$what" = doctor ] || ! command -v npm >/dev/null; then lack "$name" "$command"; return; fi
+  say "installing $name with npm into .tools"
   mkdir -p .tools
-  $command --silent || lack wasm-opt "$command"
+  $command --silent || lack "$name" "$command"
 }
 
 debian() {
@@ -78,7 +80,8 @@ debian() {
 wasm_target
 cargo_tool trunk trunk "$trunk_version" --locked
 cargo_tool wasm-bindgen wasm-bindgen-cli "$(locked_version wasm-bindgen)"
-wasm_opt
+npm_tool wasm-opt binaryen "$binaryen_version"
+npm_tool "the minifier for script and styles" esbuild "$esbuild_version"
 if [ "$what" != build ]; then
   debian
   cargo_tool geckodriver geckodriver "$geckodriver_version"
