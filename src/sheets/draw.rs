@@ -16,9 +16,11 @@ pub use vessel::{Layer, Shape, vessel};
 pub const WIDTH: f64 = 328.0;
 /// Height of a line of words.
 const LINE: f64 = 19.0;
-/// About how wide a letter is.
+/// About how wide a letter is, in the widest of the usual fonts.
 #[cfg(test)]
-pub const LETTER: f64 = 8.0;
+pub fn letter(look: &str) -> f64 {
+    if look.starts_with("bold") { 9.6 } else { 8.4 }
+}
 
 /// A picture.
 #[derive(Clone, Debug, PartialEq)]

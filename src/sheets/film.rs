@@ -123,10 +123,7 @@ fn wet_and_dry(f: &Filled, paint: Paint) -> Result<Outcome, Stop> {
     let solids = film::solids_after_thinning(paint)?;
     Ok(Outcome::of([big])
         .small(format!("Solids {} as it goes on. {} wet dries to {}.", percent(solids), say(wet), say(dry)))
-        .picture(films(&[
-            (format!("{} wet", say(wet)), wet.si(), "wet"),
-            (format!("{} dry", say(dry)), dry.si(), "wait"),
-        ])))
+        .picture(films(&[(say(wet), "wet", wet.si(), "wet"), (say(dry), "dry", dry.si(), "wait")])))
 }
 
 fn spread(f: &Filled, paint: Paint) -> Result<Outcome, Stop> {
@@ -206,9 +203,9 @@ fn used(f: &Filled) -> Result<Outcome, Stop> {
     }
     debug_assert!(MICROMETRE.get(at) >= 0.0);
     Ok(out.picture(films(&[
-        (format!("{} least", say(thin)), thin.si(), "wait"),
-        (say(at), at.si(), "wait"),
-        (format!("{} most", say(thick)), thick.si(), "wait"),
+        (say(thin), "least", thin.si(), "wait"),
+        (say(at), "likely", at.si(), "wait"),
+        (say(thick), "most", thick.si(), "wait"),
     ])))
 }
 

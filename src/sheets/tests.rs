@@ -157,12 +157,12 @@ fn pictures_have_room() {
             assert!(!d.words.is_empty() && d.height > 40.0 && d.height < 320.0, "{}: {}", sheet.slug, d.height);
             let mut boxes: Vec<(f64, f64, f64, String)> = Vec::new();
             for mark in &d.marks {
-                let Mark::Words(_, hang, x, y, words) = mark else {
+                let Mark::Words(look, hang, x, y, words) = mark else {
                     let Mark::Path(_, p) = mark else { unreachable!() };
                     assert!(!p.contains("NaN") && !p.contains("inf"), "{}: {p}", sheet.slug);
                     continue;
                 };
-                let wide = words.chars().count() as f64 * draw::LETTER;
+                let wide = words.chars().count() as f64 * draw::letter(look);
                 let left = match *hang {
                     "middle" => x - wide / 2.0,
                     "end" => x - wide,

@@ -118,6 +118,15 @@ fn say(f: &Filled, torque: Torque) -> String {
     }
 }
 
+/// Two torques, the unit said once where it is the same.
+fn between(f: &Filled, from: Torque, to: Torque) -> String {
+    let (from, to) = (say(f, from), say(f, to));
+    match (from.split_once(' '), to.split_once(' ')) {
+        (Some((figure, unit)), Some((_, same))) if unit == same => format!("{figure} to {to}"),
+        _ => format!("{from} to {to}"),
+    }
+}
+
 fn answer(f: &Filled) -> Result<Outcome, Stop> {
     let joint = joint(f);
     if let Some(refusal) = joint.refusal() {
@@ -143,7 +152,7 @@ fn size(f: &Filled, joint: Joint) -> Result<Outcome, Stop> {
         let [least, likely, most] = s.k();
         let (from, at, to) = (band(least)?, band(likely)?, band(most)?);
         rows.push(Bar {
-            words: format!("{name}: {} to {}", say(f, from), say(f, to)),
+            words: format!("{name}: {}", between(f, from, to)),
             from: from.si(),
             to: to.si(),
             likely: Some(at.si()),
@@ -182,11 +191,11 @@ fn manual(f: &Filled, joint: Joint) -> Result<Outcome, Stop> {
             .small("It is turned down only when the manual says that it is for dry threads.")
             .picture(bars(&[bar(format!("the manual: {}", say(f, torque)), none, torque, None, "metal")])),
         Manual::Converted { torque: down, least, most } => Outcome::of([say(f, down), "on film".into()])
-            .doubt(format!("{} to {}, as threads and film differ.", say(f, least), say(f, most)))
+            .doubt(format!("{}, as threads and film differ.", between(f, least, most)))
             .small(format!("Turned down from {} dry. In doubt the manual's own.", say(f, torque)))
             .picture(bars(&[
                 bar(format!("the manual, dry: {}", say(f, torque)), none, torque, None, "metal"),
-                bar(format!("on film: {} to {}", say(f, least), say(f, most)), least, most, Some(down.si()), "wait"),
+                bar(format!("on film: {}", between(f, least, most)), least, most, Some(down.si()), "wait"),
             ])),
     })
 }

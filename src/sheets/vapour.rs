@@ -256,7 +256,7 @@ fn litre(f: &Filled) -> Result<Outcome, Stop> {
             say(quarter.air_exactly)
         ))
         .small(of_liquid(f, &blend))
-        .warn("While it is sprayed, not before or after.")
+        .warn("While it is sprayed, not before or after it.")
         .picture(bars(&[
             bar(format!("25 % of LEL: {}", say(quarter.air_by_rule)), quarter.air_by_rule),
             bar(format!("10 % of LEL: {}", say(tenth.air_by_rule)), tenth.air_by_rule),

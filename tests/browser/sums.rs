@@ -204,6 +204,10 @@ async fn start(engine: Engine, name: &str) -> (Folder, Phone, Host) {
     let host = Host::start(Serve::default());
     let phone = Phone::start(engine, profile.path()).await;
     phone.open(&host.url).await;
+    // The banner that says so pushes the screen down: a tap on its way would land elsewhere.
+    phone.wait_ready_offline().await;
+    phone.click("ready-offline-ok").await;
+    phone.wait_gone("ready-offline").await;
     phone.wait_for("start-job").await;
     (profile, phone, host)
 }

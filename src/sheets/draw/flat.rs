@@ -2,23 +2,24 @@
 
 use super::{Drawing, LINE, WIDTH};
 
-/// Films side by side on the same steel: (words, thickness, look).
-pub fn films(all: &[(String, f64, &'static str)]) -> Drawing {
+/// Films side by side on the same steel: (figure, what it is, thickness, look).
+pub fn films(all: &[(String, &str, f64, &'static str)]) -> Drawing {
     const TALL: f64 = 110.0;
-    let told: Vec<&str> = all.iter().map(|f| f.0.as_str()).collect();
-    let mut d = Drawing::new(TALL + 62.0, format!("On steel: {}", told.join("; ")));
-    let most = all.iter().map(|f| f.1).fold(1e-9, f64::max);
+    let told: Vec<String> = all.iter().map(|f| format!("{} {}", f.0, f.1)).collect();
+    let mut d = Drawing::new(TALL + 78.0, format!("On steel: {}", told.join("; ")));
+    let most = all.iter().map(|f| f.2).fold(1e-9, f64::max);
     let foot = TALL + 28.0;
     let wide = (WIDTH - 16.0) / all.len().max(1) as f64;
-    for (i, (words, thick, look)) in all.iter().enumerate() {
+    d.face("metal", 4.0, foot, WIDTH - 8.0, 22.0);
+    for (i, (figure, what, thick, look)) in all.iter().enumerate() {
         let (left, tall) = (8.0 + wide * i as f64, (TALL * thick / most).max(3.0));
         d.face(look, left + 4.0, foot - tall, wide - 8.0, tall);
         d.face("line", left + 4.0, foot - tall, wide - 8.0, tall);
-        d.words("bold", "middle", left + wide / 2.0, foot - tall - 8.0, words);
+        d.words("bold", "middle", left + wide / 2.0, foot - tall - 8.0, figure);
+        d.words("say", "middle", left + wide / 2.0, foot + 22.0 + LINE, what);
     }
-    d.face("metal", 4.0, foot, WIDTH - 8.0, 26.0);
     d.line("line", (4.0, foot), (WIDTH - 4.0, foot));
-    d.words("say", "middle", WIDTH / 2.0, foot + 19.0, "steel");
+    d.words("say", "middle", WIDTH / 2.0, foot + 16.0, "steel");
     d
 }
 
@@ -154,22 +155,23 @@ pub struct Can {
 
 /// What to buy, each size in its own row; more than fit are told by their words alone.
 pub fn cans(all: &[Can]) -> Drawing {
-    const MOST: u32 = 7;
-    const STEP: f64 = 58.0;
+    const MOST: u32 = 9;
+    const STEP: f64 = 78.0;
     let told: Vec<&str> = all.iter().map(|c| c.words.as_str()).collect();
-    let mut d = Drawing::new(STEP * all.len().max(1) as f64 + 6.0, told.join("; "));
+    let mut d = Drawing::new((STEP * all.len().max(1) as f64).max(44.0), told.join("; "));
     let most = all.iter().map(|c| c.volume).fold(1e-9, f64::max);
     for (i, can) in all.iter().enumerate() {
-        let foot = STEP * (i + 1) as f64;
+        let top = STEP * i as f64;
+        let foot = top + STEP - 6.0;
         let tall = (46.0 * (can.volume / most).cbrt()).max(14.0);
         let wide = 0.62 * tall;
+        d.words("bold", "start", 4.0, top + LINE - 2.0, &can.words);
         for n in 0..can.count.min(MOST) {
-            let left = 104.0 + f64::from(n) * 31.0;
+            let left = 8.0 + f64::from(n) * 35.0;
             d.face("wet", left, foot - tall, wide, tall);
             d.face("line", left, foot - tall, wide, tall);
             d.line("line thin", (left, foot - tall + 5.0), (left + wide, foot - tall + 5.0));
         }
-        d.words("bold", "start", 4.0, foot - 14.0, &can.words);
         d.line("line thin", (4.0, foot), (WIDTH - 4.0, foot));
     }
     d
