@@ -321,11 +321,12 @@ thread_local! {
 fn words(refusal: &Refusal) -> String {
     match refusal {
         Refusal::Words(w) => w.clone(),
-        Refusal::Held(holds) => match holds.as_slice() {
-            [] => String::new(),
-            [one] => format!("Not yet, because {}.", one.because),
-            [one, rest @ ..] => format!("Not yet, because {}, and {} more.", one.because, rest.len()),
-        },
+        Refusal::Held(holds) => {
+            let Some(first) = holds.first() else { return String::new() };
+            let start = if first.weight == gate::Weight::Safety { "Make safe first:" } else { "Not yet, because" };
+            let more = if holds.len() > 1 { format!(" And {} more.", holds.len() - 1) } else { String::new() };
+            format!("{start} {}.{more}", first.because)
+        }
     }
 }
 

@@ -43,6 +43,7 @@ impl Phone {
 
     /// Answers every safety point of the stage in view.
     async fn make_safe(&self) {
+        self.wait_for("stage-count").await;
         const POINT: &str = r#"[data-weight="safety"]"#;
         while let Ok(point) = self.session().find(By::Css(POINT)).await {
             let id = point.attr("data-gate").await.unwrap().unwrap();
@@ -66,7 +67,7 @@ impl Phone {
     /// Goes on to the next stage and checks that it is the one meant.
     async fn next_is(&self, title: &str) {
         self.click("next-stage").await;
-        self.until(&format!("{title} comes up"), || async { self.text("h1").await == title }).await;
+        self.until(&format!("{title} comes up"), || async { self.text("#screen h1").await == title }).await;
     }
 
     /// Keeps a reading of air, humidity and steel.
@@ -148,7 +149,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.click("note-save").await;
     phone.until("both are kept", || async { phone.count(".kept [data-entry]").await == 2 }).await;
     phone.click("done").await;
-    phone.until("back among the areas", || async { phone.text("h1").await == "Survey" }).await;
+    phone.until("back among the areas", || async { phone.text("#screen h1").await == "Survey" }).await;
     while phone.count(r#".area-by-area [data-id="area-done"]"#).await > 1 {
         let left = phone.count(r#".area-by-area [data-id="area-done"]"#).await;
         phone.click(r#".area-by-area [data-id="area-done"]"#).await;
@@ -161,7 +162,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
 
     // Take off, with the survey still open on one area: not yet, and gone past with a reason.
     phone.open(&format!("{}#/stage/take-off", host.url)).await;
-    phone.until("Take off", || async { phone.text("h1").await == "Take off" }).await;
+    phone.until("Take off", || async { phone.text("#screen h1").await == "Take off" }).await;
     phone.make_safe().await;
     let hold = phone.text(r#"[data-gate="order"]"#).await;
     assert!(hold.contains("Not yet, because Survey is still open on"), "{hold}");
@@ -183,15 +184,15 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.click("back").await;
     phone.fill_bag(3, 2, "Cable cover", "clip", "", "6").await;
     phone.open(&format!("{}#/stage/take-off", host.url)).await;
-    phone.until("Take off", || async { phone.text("h1").await == "Take off" }).await;
+    phone.until("Take off", || async { phone.text("#screen h1").await == "Take off" }).await;
     phone.every_area().await;
     phone.open(&format!("{}#/stage/survey", host.url)).await;
-    phone.until("Survey", || async { phone.text("h1").await == "Survey" }).await;
+    phone.until("Survey", || async { phone.text("#screen h1").await == "Survey" }).await;
     phone.every_area().await;
 
     // Cover to Neutralise.
     phone.open(&format!("{}#/stage/cover", host.url)).await;
-    phone.until("Cover", || async { phone.text("h1").await == "Cover" }).await;
+    phone.until("Cover", || async { phone.text("#screen h1").await == "Cover" }).await;
     phone.click(r#"[data-id="cover-on"]"#).await;
     phone.until("one cover is on", || async { phone.count(r#"[data-id="cover-off"]"#).await == 1 }).await;
     phone.make_safe().await;
@@ -279,7 +280,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
         phone.wait_for(&format!(r#"[data-bag="{bag}"][data-state="done"]"#)).await;
     }
     phone.open(&format!("{}#/stage/refit", host.url)).await;
-    phone.until("Refit", || async { phone.text("h1").await == "Refit" }).await;
+    phone.until("Refit", || async { phone.text("#screen h1").await == "Refit" }).await;
     phone.every_area().await;
     phone.next_is("Aftercare").await;
     phone.make_safe().await;
