@@ -91,7 +91,7 @@ fn name(of: Of) -> &'static str {
 pub fn minutes(n: i64) -> String {
     match n {
         n if n < 60 => format!("{n} min"),
-        n if n < 48 * 60 => format!("{} h {} min", n / 60, n % 60),
+        n if n < 100 * 60 => format!("{} h {} min", n / 60, n % 60),
         n => format!("{} days", n / 1440),
     }
 }
