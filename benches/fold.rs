@@ -1,6 +1,6 @@
 //! Opening a long job against its floor: `cargo bench --bench fold`.
 //!
-//! 100,000 stored lines are read and folded; the floor is serde_json alone parsing the same bytes into the same entries.
+//! 100,000 stored lines are read and folded; the floor is serde_json alone parsing the same bytes (into its own values).
 
 use std::hint::black_box;
 use std::time::{Duration, Instant};
@@ -57,7 +57,7 @@ fn main() {
     let lines = lines();
     let parse = median(|| {
         for line in &lines {
-            black_box(serde_json::from_str::<Entry>(line).expect("a line of ours"));
+            black_box(serde_json::from_str::<serde_json::Value>(line).expect("a line of ours"));
         }
     });
     let open = median(|| {

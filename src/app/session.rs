@@ -61,7 +61,7 @@ pub struct Session {
 
 impl Session {
     /// A session with nothing open yet; [`Session::begin`] opens the store.
-    pub fn new() -> Session {
+    pub fn closed() -> Session {
         Session {
             log: RwSignal::new(Log::default()),
             store: StoredValue::new_local(None),
@@ -88,7 +88,9 @@ impl Session {
                 self.read_heads().await;
                 let last = self.prefs.with_untracked(|p| p.job);
                 let known = last.filter(|id| self.heads.with_untracked(|h| h.iter().any(|h| h.job == *id)));
-                if let Some(job) = known
+                // A killed browser may have forgotten which job was open, but never the job: the newest one comes up.
+                let newest = self.heads.with_untracked(|h| h.first().map(|h| h.job));
+                if let Some(job) = known.or(newest)
                     && let Err(e) = self.load(job).await
                 {
                     self.start.set(Start::Failed(e));

@@ -39,7 +39,7 @@ pub fn go(to: Route) {
 
 #[component]
 fn App() -> impl IntoView {
-    let session = Session::new();
+    let session = Session::closed();
     provide_context(session);
     let route = RwSignal::new(Route::read(&window().location().hash().unwrap_or_default()));
     provide_context(Here(route));

@@ -1,5 +1,5 @@
 //! What can be written in a job's log. An entry is written once and never changed. Numbers are plain, their names carry
-//! the unit; how a line looks in the store is [`super::stored`]'s.
+//! the unit; how a line looks in the store is told in `stored.rs`.
 //!
 //! May use: serde, chrono types, uuid types, [`Stage`]. Must not: decide anything; what follows from entries is
 //! [`super::fold`]'s.

@@ -59,8 +59,11 @@ pub struct Gate {
     /// The rule in words, as shown and as documented.
     pub rule: &'static str,
     pub basis: Basis,
-    check: fn(&Job, Stage, &[AreaId], DateTime<Utc>) -> Option<(String, Remedy)>,
+    check: Check,
 }
+
+/// What stands against a stage on these areas now, and what would put it right.
+type Check = fn(&Job, Stage, &[AreaId], DateTime<Utc>) -> Option<(String, Remedy)>;
 
 /// Flash-off between the passes, minutes (default from memory, 10 to 60; the product's sheet wins).
 pub const FLASH_OFF_MIN: i64 = 20;

@@ -161,7 +161,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     }
 
     // Take off, with the survey still open on one area: not yet, and gone past with a reason.
-    phone.open(&format!("{}#/stage/take-off", host.url)).await;
+    phone.go("#/stage/take-off").await;
     phone.until("Take off", || async { phone.text("#screen h1").await == "Take off" }).await;
     phone.make_safe().await;
     let hold = phone.text(r#"[data-gate="order"]"#).await;
@@ -183,15 +183,15 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.fill_bag(2, 2, "Mudguard", "M8", "1 1/4 in", "4").await;
     phone.click("back").await;
     phone.fill_bag(3, 2, "Cable cover", "clip", "", "6").await;
-    phone.open(&format!("{}#/stage/take-off", host.url)).await;
+    phone.go("#/stage/take-off").await;
     phone.until("Take off", || async { phone.text("#screen h1").await == "Take off" }).await;
     phone.every_area().await;
-    phone.open(&format!("{}#/stage/survey", host.url)).await;
+    phone.go("#/stage/survey").await;
     phone.until("Survey", || async { phone.text("#screen h1").await == "Survey" }).await;
     phone.every_area().await;
 
     // Cover to Neutralise.
-    phone.open(&format!("{}#/stage/cover", host.url)).await;
+    phone.go("#/stage/cover").await;
     phone.until("Cover", || async { phone.text("#screen h1").await == "Cover" }).await;
     phone.click(r#"[data-id="cover-on"]"#).await;
     phone.until("one cover is on", || async { phone.count(r#"[data-id="cover-off"]"#).await == 1 }).await;
@@ -274,12 +274,12 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.wait_for("refused").await;
     assert!(phone.text(r#"[data-gate="bag-order"]"#).await.contains("bag 3 (Cable cover) came off later"));
     for bag in [3, 2, 1] {
-        phone.open(&format!("{}#/bags", host.url)).await;
+        phone.go("#/bags").await;
         phone.click(&format!(r#"[data-bag="{bag}"]"#)).await;
         phone.click("bag-back").await;
         phone.wait_for(&format!(r#"[data-bag="{bag}"][data-state="done"]"#)).await;
     }
-    phone.open(&format!("{}#/stage/refit", host.url)).await;
+    phone.go("#/stage/refit").await;
     phone.until("Refit", || async { phone.text("#screen h1").await == "Refit" }).await;
     phone.every_area().await;
     phone.next_is("Aftercare").await;
@@ -366,7 +366,7 @@ async fn open_trailer(phone: &Phone, name: &str) {
 
 async fn typed_rubbish_gets_an_answer_and_nothing_is_lost(engine: Engine) {
     let profile = Folder::new("rubbish");
-    let (phone, host) = phone_without_signal(engine, &profile).await;
+    let (phone, _host) = phone_without_signal(engine, &profile).await;
 
     // A job without a name, and one with far too long a name.
     phone.click("start-job").await;
@@ -381,7 +381,7 @@ async fn typed_rubbish_gets_an_answer_and_nothing_is_lost(engine: Engine) {
     phone.see("<img src=x onerror=window.hacked=1>").await;
 
     // Numbers: each gets its words beside the field, and stays as typed.
-    phone.open(&format!("{}#/stage/degrease", host.url)).await;
+    phone.go("#/stage/degrease").await;
     for (typed, answer) in [
         ("mud", "Start with a number"),
         ("-5", "must be"),
@@ -415,7 +415,7 @@ async fn typed_rubbish_gets_an_answer_and_nothing_is_lost(engine: Engine) {
     assert_eq!(mixes, json!(true), "rubbish was logged");
 
     // A note of script stays words; half-typed words survive a reload.
-    phone.open(&format!("{}#/stage/survey", host.url)).await;
+    phone.go("#/stage/survey").await;
     phone.fill("note-text", "<script>window.hacked = 1</script> & \"quotes\"").await;
     phone.click("note-save").await;
     phone.see("<script>window.hacked = 1</script>").await;
@@ -434,7 +434,7 @@ async fn typed_rubbish_gets_an_answer_and_nothing_is_lost(engine: Engine) {
     assert_eq!(phone.stored("photos").await, json!([]));
 
     // A bag: the area is missing, the count is no number.
-    phone.open(&format!("{}#/bags/new", host.url)).await;
+    phone.go("#/bags/new").await;
     phone.fill("bag-size-0", "M8").await;
     phone.fill("bag-count-0", "many").await;
     phone.click("bag-fill").await;
@@ -460,13 +460,13 @@ impl Phone {
 
 async fn two_tabs_stay_in_step(engine: Engine) {
     let profile = Folder::new("tabs");
-    let (phone, host) = phone_without_signal(engine, &profile).await;
+    let (phone, _host) = phone_without_signal(engine, &profile).await;
     open_trailer(&phone, "Two tabs").await;
-    phone.open(&format!("{}#/stage/survey", host.url)).await;
+    phone.go("#/stage/survey").await;
     phone.make_safe().await;
     let first = phone.session().window().await.unwrap();
     let second = phone.new_tab().await;
-    phone.open(&format!("{}#/stage/survey", host.url)).await;
+    phone.go("#/stage/survey").await;
     phone.fill("note-text", "from the second tab").await;
     phone.click("note-save").await;
     phone.wait_for(".kept [data-entry]").await;
@@ -489,7 +489,7 @@ async fn two_tabs_stay_in_step(engine: Engine) {
 /// A later version of the app raised the schema: this one reads, and says plainly that it does not write.
 async fn a_newer_log_is_only_read(engine: Engine) {
     let profile = Folder::new("newer");
-    let (phone, host) = phone_without_signal(engine, &profile).await;
+    let (phone, _host) = phone_without_signal(engine, &profile).await;
     open_trailer(&phone, "From tomorrow").await;
     let raise = r"
         const open = indexedDB.open('coatwalk', 99);
@@ -502,7 +502,7 @@ async fn a_newer_log_is_only_read(engine: Engine) {
     phone.see("A newer Coatwalk has written here").await;
     phone.see("From tomorrow").await;
     let before = phone.stored("entries").await;
-    phone.open(&format!("{}#/stage/survey", host.url)).await;
+    phone.go("#/stage/survey").await;
     phone.fill("note-text", "not to be lost").await;
     phone.click("note-save").await;
     phone.wait_for("unsaved").await;

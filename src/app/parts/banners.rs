@@ -89,7 +89,7 @@ fn Offline() -> impl IntoView {
                 .then(|| {
                     view! {
                         <p class="banner done" data-id="ready-offline" role="status">
-                            <span>"Ready for no signal: the whole app is on this phone."</span>
+                            <span>"Ready for no signal."</span>
                             <button type="button" data-id="ready-offline-ok" on:click=tap(move |_| session.choose(|p| p.told_ready = true))>
                                 "Good"
                             </button>
@@ -117,8 +117,8 @@ fn page_says(name: &str, value: &str) -> bool {
     page.and_then(|p| p.get_attribute(&format!("data-{name}"))).as_deref() == Some(value)
 }
 
-fn on_window(event: &str, mut then: impl FnMut() + 'static) {
-    let heard = Closure::<dyn FnMut()>::new(move || then());
+fn on_window(event: &str, then: impl FnMut() + 'static) {
+    let heard = Closure::<dyn FnMut()>::new(then);
     let _ = window().add_event_listener_with_callback(event, heard.as_ref().unchecked_ref());
     heard.forget();
 }

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 
 use crate::app::route::Route;
 use crate::app::session::use_session;
+use crate::job::fold::Count;
 use crate::job::stage::Stage;
 
 /// The line. Shape tells the state: a solid bar with a notch is done, an outline is open, a bar struck through is left
@@ -17,13 +18,7 @@ pub fn StageLine() -> impl IntoView {
             let in_hand = job.in_hand();
             Stage::ALL.map(|s| {
                 let n = job.count(s);
-                let state = match () {
-                    () if in_hand == Some(s) => "hand",
-                    () if n.open > 0 => "open",
-                    () if n.done == 0 => "skipped",
-                    () => "done",
-                };
-                (s, state, n)
+                (s, state_of(s, n, in_hand), n)
             })
         })
     });
@@ -63,15 +58,7 @@ pub fn StageList() -> impl IntoView {
                 .into_iter()
                 .map(|s| {
                     let n = memo(move || session.job(|j| j.count(s)));
-                    let state = move || {
-                        let n = n.get();
-                        match () {
-                            () if session.job(|j| j.in_hand()) == Some(s) => "hand",
-                            () if n.open > 0 => "open",
-                            () if n.done == 0 => "skipped",
-                            () => "done",
-                        }
-                    };
+                    let state = move || state_of(s, n.get(), session.job(|j| j.in_hand()));
                     let word = move || {
                         let n = n.get();
                         match state() {
@@ -92,5 +79,15 @@ pub fn StageList() -> impl IntoView {
                 })
                 .collect_view()}
         </ol>
+    }
+}
+
+/// How a stage stands, for the style: shape first.
+fn state_of(stage: Stage, n: Count, in_hand: Option<Stage>) -> &'static str {
+    match () {
+        () if in_hand == Some(stage) => "hand",
+        () if n.open > 0 => "open",
+        () if n.done == 0 => "skipped",
+        () => "done",
     }
 }

@@ -3,6 +3,8 @@
 //! May use: the preferences. Must not: keep anything of a job.
 
 use crate::app::parts::live::{said, tap};
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
@@ -22,77 +24,54 @@ pub fn Settings() -> impl IntoView {
             session.choose(|p| p.name = n);
         }
     });
-    let units = [
-        ("Litres, °C, mm", UnitSet::Metric),
-        ("US gallons, °F, inch", UnitSet::Us),
-        ("Imperial gallons, °C, mm", UnitSet::Imperial),
-    ];
-    let grounds = [("As the phone", ""), ("Light", "light"), ("Dark", "dark")];
-    let hands = [("Right hand", false), ("Left hand", true)];
+    let units = choice(
+        "Units",
+        &["Litres, °C, mm", "US gallons, °F, inch", "Imperial gallons, °C, mm"],
+        move || session.prefs.with(|p| UnitSet::ALL.iter().position(|u| *u == p.units)),
+        move |i| session.choose(|p| p.units = UnitSet::ALL[i]),
+    );
+    const GROUNDS: [&str; 3] = ["", "light", "dark"];
+    let ground = choice(
+        "Light or dark",
+        &["As the phone", "Light", "Dark"],
+        move || session.prefs.with(|p| GROUNDS.iter().position(|g| *g == p.ground)),
+        move |i| session.choose(|p| p.ground = GROUNDS[i].into()),
+    );
+    let hand = choice(
+        "Buttons for the",
+        &["Right hand", "Left hand"],
+        move || Some(usize::from(session.prefs.with(|p| p.left_handed))),
+        move |i| session.choose(|p| p.left_handed = i == 1),
+    );
     view! {
         <Head title="Settings" back=Route::Record back_word="Record"/>
         <Field label="Your name, on your entries" id="setting-name" draft=name hint="Useful when two work on one machine"/>
-        <fieldset>
-            <legend>"Units"</legend>
-            <div class="chips">
-                {units
-                    .into_iter()
-                    .map(|(word, u)| {
-                        view! {
-                            <button
-                                type="button"
-                                class="chip"
-                                data-units=format!("{u:?}").to_ascii_lowercase()
-                                aria-pressed=said(move || (session.prefs.with(|p| p.units) == u).to_string())
-                                on:click=tap(move |_| session.choose(|p| p.units = u))
-                            >
-                                {word}
-                            </button>
-                        }
-                    })
-                    .collect_view()}
-            </div>
-        </fieldset>
-        <fieldset>
-            <legend>"Light or dark"</legend>
-            <div class="chips">
-                {grounds
-                    .into_iter()
-                    .map(|(word, g)| {
-                        view! {
-                            <button
-                                type="button"
-                                class="chip"
-                                data-ground-choice=g
-                                aria-pressed=said(move || session.prefs.with(|p| p.ground == g).to_string())
-                                on:click=tap(move |_| session.choose(|p| p.ground = g.into()))
-                            >
-                                {word}
-                            </button>
-                        }
-                    })
-                    .collect_view()}
-            </div>
-        </fieldset>
-        <fieldset>
-            <legend>"Buttons for the"</legend>
-            <div class="chips">
-                {hands
-                    .into_iter()
-                    .map(|(word, left)| {
-                        view! {
-                            <button
-                                type="button"
-                                class="chip"
-                                aria-pressed=said(move || (session.prefs.with(|p| p.left_handed) == left).to_string())
-                                on:click=tap(move |_| session.choose(|p| p.left_handed = left))
-                            >
-                                {word}
-                            </button>
-                        }
-                    })
-                    .collect_view()}
-            </div>
-        </fieldset>
+        {units} {ground} {hand}
     }
+}
+
+/// A few words of which one holds.
+fn choice(
+    legend: &'static str,
+    words: &'static [&'static str],
+    now: impl Fn() -> Option<usize> + Send + Sync + 'static,
+    pick: impl Fn(usize) + Send + Sync + 'static,
+) -> AnyView {
+    let now: Arc<dyn Fn() -> Option<usize> + Send + Sync> = Arc::new(now);
+    let pick: Arc<dyn Fn(usize) + Send + Sync> = Arc::new(pick);
+    let chips: Vec<AnyView> = words
+        .iter()
+        .enumerate()
+        .map(|(i, word)| {
+            let (now, pick) = (now.clone(), pick.clone());
+            let pressed = said(move || (now() == Some(i)).to_string());
+            view! {
+                <button type="button" class="chip" data-choice=*word aria-pressed=pressed on:click=tap(move |_| pick(i))>
+                    {*word}
+                </button>
+            }
+            .into_any()
+        })
+        .collect();
+    view! { <fieldset><legend>{legend}</legend><div class="chips">{chips}</div></fieldset> }.into_any()
 }

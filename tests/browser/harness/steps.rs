@@ -23,6 +23,12 @@ impl Phone {
         }
     }
 
+    /// Goes to a place in the app, as its own links do: the page stays.
+    pub async fn go(&self, hash: &str) {
+        self.script("location.hash = arguments[0];", vec![json!(hash)]).await;
+        self.wait_for("#screen h1").await;
+    }
+
     /// Loads the page again. Through script: the driver's own refresh shows Firefox's error page when the server is off.
     pub async fn reload(&self) {
         self.script("window.beforeReload = true; setTimeout(() => location.reload(), 0);", vec![]).await;
@@ -134,7 +140,10 @@ impl Phone {
         // As a person does it: the driver's own "clear" tells the page of no key.
         field.send_keys(Key::Control + "a").await.unwrap();
         field.send_keys(Key::Delete + "").await.unwrap();
-        field.send_keys(text).await.unwrap();
+        // WebKit's driver takes no empty text.
+        if !text.is_empty() {
+            field.send_keys(text).await.unwrap();
+        }
     }
 
     /// Chooses an option of a `<select>` by its value.
