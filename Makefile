@@ -58,7 +58,7 @@ bench: dist
 	@node tools/finish.mjs --print-only
 
 shots: setup-test dist
-	@$(step) "pictures" cargo test --quiet --test browser shots -- --ignored --nocapture
+	@$(step) "pictures" cargo test --quiet --test shots
 
 icons:
 	@command -v rsvg-convert >/dev/null || { echo "rsvg-convert is missing. It would come with: apt-get install librsvg2-bin"; exit 1; }

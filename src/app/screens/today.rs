@@ -129,12 +129,14 @@ fn OnNow() -> impl IntoView {
             let bags = j.bags_to_go_back().len();
             let mut all = vec![(if bags == 1 { "bag full" } else { "bags full" }, bags)];
             all.extend(Covering::ALL.map(|c| {
-                let word = match c {
-                    Covering::Cover => "covers on",
-                    Covering::Paper => "papers on",
-                    Covering::Foil => "foils on",
+                let n = j.covers_on(c);
+                let word = match (c, n) {
+                    (Covering::Cover, 1) => "cover on",
+                    (Covering::Cover, _) => "covers on",
+                    (Covering::Paper, _) => "paper on",
+                    (Covering::Foil, _) => "foil on",
                 };
-                (word, j.covers_on(c))
+                (word, n)
             }));
             all
         })
