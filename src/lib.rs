@@ -8,11 +8,13 @@
 //! * [`sums`]: the trade's arithmetic. Pure functions; no browser, no clock, no job.
 //! * [`sheets`]: a sum as it is asked and answered: fields, words and picture as data. No job, no browser.
 //! * [`job`]: what a job is (the log and its fold) and what follows from it. Pure; time and ids are arguments.
+//! * [`share`]: what leaves the phone, as text. Pure.
 //! * `store` (wasm only): what stays on the phone. Keeps entries, knows no rules.
-//! * `device` (wasm only): the phone itself: notifications, wake lock, photos.
+//! * `device` (wasm only): the phone itself: notifications, photos.
 //! * `app` (wasm only): screens and their parts. Reads a job, sends entries; no arithmetic, no rules.
 
 pub mod job;
+pub mod share;
 pub mod sheets;
 pub mod sums;
 pub mod units;

@@ -19,6 +19,7 @@ use crate::job::fold::Job;
 use crate::job::gate::{self, Refusal};
 use crate::job::head::Head;
 use crate::job::log::{Log, id_after};
+use crate::share;
 use crate::store::prefs::Prefs;
 use crate::store::{Picture, Store, StoreError};
 
@@ -82,7 +83,7 @@ impl Session {
     pub async fn begin(self) {
         match Store::open().await {
             Ok(store) => {
-                self.read_only.set(store.read_only);
+                self.read_only.set(store.read_only());
                 self.store.set_value(Some(Rc::new(store)));
                 self.listen();
                 self.read_heads().await;
@@ -214,12 +215,8 @@ impl Session {
 
     /// Every line of the open job as it is stored, for a file that can be read without the app.
     pub fn raw_lines(self) -> String {
-        self.peek(|log| {
-            let kept = log.entries().map(Entry::line);
-            let unread = log.unread().iter().map(|u| u.raw.clone());
-            let unsaved = self.unsaved.get_untracked().into_iter().map(|u| u.entry.line());
-            kept.chain(unread).chain(unsaved).map(|l| l + "\n").collect()
-        })
+        let unsaved: Vec<Entry> = self.unsaved.get_untracked().into_iter().map(|u| u.entry).collect();
+        self.peek(|log| share::log_file(log, &unsaved))
     }
 
     fn entry(self, what: What, at: DateTime<Utc>) -> Option<Entry> {

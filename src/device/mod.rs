@@ -1,4 +1,4 @@
-//! The phone itself: pictures, notifications, wake lock, storage that stays.
+//! The phone itself: pictures, notifications, storage that stays.
 //!
 //! May use: web-sys. Must not: know a job or a screen. Every permission answer has a time limit: some browsers leave
 //! the question open for ever.
@@ -8,7 +8,6 @@ pub mod notify;
 pub mod photo;
 pub mod seen;
 pub mod stay;
-pub mod wake;
 
 use js_sys::{Array, Promise};
 use wasm_bindgen::{JsCast, JsValue};

@@ -5,6 +5,9 @@
 
 pub mod prefs;
 
+use std::cell::Cell;
+use std::rc::Rc;
+
 use indexed_db_futures::database::Database;
 use indexed_db_futures::error::{DomException, Error, OpenDbError};
 use indexed_db_futures::internals::SystemRepr;
@@ -96,8 +99,8 @@ pub struct Picture {
 /// The open database.
 pub struct Store {
     db: Database,
-    /// A later version wrote here; appends are refused.
-    pub read_only: bool,
+    /// A later version wrote here, or is about to; appends are refused.
+    newer: Rc<Cell<bool>>,
 }
 
 impl Store {
@@ -115,16 +118,22 @@ impl Store {
             .await;
         match opened {
             Ok(db) => {
-                give_way(&db);
-                Ok(Store { db, read_only: false })
+                let newer = Rc::new(Cell::new(false));
+                give_way(&db, newer.clone());
+                Ok(Store { db, newer })
             }
             Err(OpenDbError::Base(Error::DomException(e))) if is_version_error(&e) => {
                 // Without a version the browser opens what is there.
                 let db = Database::open(NAME).await?;
-                Ok(Store { db, read_only: true })
+                Ok(Store { db, newer: Rc::new(Cell::new(true)) })
             }
             Err(e) => Err(e.into()),
         }
+    }
+
+    /// A later version wrote here: this one only reads.
+    pub fn read_only(&self) -> bool {
+        self.newer.get()
     }
 
     /// Writes one entry, the job's line for the list, and a picture if there is one, in one transaction.
@@ -133,7 +142,7 @@ impl Store {
     /// # Errors
     /// Any [`StoreError`]; then nothing of it was written.
     pub async fn append(&self, entry: &Entry, head: &Head, picture: Option<&Picture>) -> Result<(), StoreError> {
-        if self.read_only {
+        if self.read_only() {
             return Err(StoreError::Newer);
         }
         let strict = TransactionOptions::new().with_durability(TransactionDurability::Strict);
@@ -226,10 +235,13 @@ fn upgrade(from: u32, db: &Database) -> Result<(), Error> {
 }
 
 /// Lets a newer version in another tab upgrade: this one closes its door and further writes are refused.
-fn give_way(db: &Database) {
+fn give_way(db: &Database, newer: Rc<Cell<bool>>) {
     let raw: web_sys::IdbDatabase = db.as_sys().clone().unchecked_into();
     let asked = raw.clone();
-    let close = Closure::<dyn Fn()>::new(move || asked.close());
+    let close = Closure::<dyn Fn()>::new(move || {
+        newer.set(true);
+        asked.close();
+    });
     raw.set_onversionchange(Some(close.as_ref().unchecked_ref()));
     // Lives as long as the database is open: as long as the page.
     close.forget();

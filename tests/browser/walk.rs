@@ -498,6 +498,12 @@ async fn a_newer_log_is_only_read(engine: Engine) {
         open.onblocked = () => {};
         open.onsuccess = () => { open.result.close(); done('raised'); };";
     assert_eq!(phone.async_script(raise, vec![]).await, json!("raised"), "the app's tab holds the upgrade up");
+    // The open tab gave way and knows why it can't write any more.
+    phone.go("#/stage/survey").await;
+    phone.fill("note-text", "typed as the newer one came").await;
+    phone.click("note-save").await;
+    phone.see("A newer Coatwalk has written here").await;
+    phone.wait_for("unsaved").await;
     phone.reload().await;
     phone.see("A newer Coatwalk has written here").await;
     phone.see("From tomorrow").await;
