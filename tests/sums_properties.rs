@@ -13,7 +13,7 @@ use coatwalk::sums::packs::{self, Pack};
 use coatwalk::sums::thread::{self, Joint, Strength, Surface, Thread};
 use coatwalk::sums::vapour::{self, Room, Until};
 use coatwalk::sums::warmup::{self, AirCourse};
-use coatwalk::sums::{NotPossible, SumError};
+use coatwalk::sums::{Field, NotPossible, SumError};
 use coatwalk::units::{self, *};
 use proptest::prelude::*;
 
@@ -227,8 +227,15 @@ proptest! {
         let wet = film::wet_for_dry(MICROMETRE.of(um), paint).unwrap();
         prop_assert!(near(MICROMETRE.get(film::dry_from_wet(wet, paint).unwrap()), um, 1e-12));
         let needed = film::needed(SQUARE_METRE.of(area), MICROMETRE.of(um), paint, loss).unwrap();
-        let dry = film::achieved(needed.paint, SQUARE_METRE.of(area), solids, loss).unwrap();
-        prop_assert!(near(MICROMETRE.get(dry), um, 1e-9));
+        // A thick film on a large area can need more paint than anyone uses: then the way back says which figure is too big.
+        match film::achieved(needed.paint, SQUARE_METRE.of(area), solids, loss) {
+            Ok(dry) => prop_assert!(near(MICROMETRE.get(dry), um, 1e-9)),
+            Err(SumError::Range(e)) => {
+                prop_assert_eq!(e.field, Field::PaintVolume);
+                prop_assert!(LITRE.get(needed.paint) > Field::PaintVolume.range().most);
+            }
+            Err(e) => prop_assert!(false, "{e}"),
+        }
         prop_assert!(near(LITRE.get(needed.paint) + LITRE.get(needed.thinner), LITRE.get(needed.mixed), 1e-12));
     }
 
