@@ -10,6 +10,7 @@ mod harness;
 
 mod kill;
 mod offline;
+mod ring;
 mod stopped;
 mod sums;
 mod walk;

@@ -42,7 +42,7 @@ impl Phone {
     }
 
     /// Answers every safety point of the stage in view.
-    async fn make_safe(&self) {
+    pub async fn make_safe(&self) {
         self.wait_for("stage-count").await;
         const POINT: &str = r#"[data-weight="safety"]"#;
         while let Ok(point) = self.session().find(By::Css(POINT)).await {
@@ -59,7 +59,7 @@ impl Phone {
     }
 
     /// Finishes the stage in view in one tap.
-    async fn in_one(&self) {
+    pub async fn in_one(&self) {
         self.click("all-done").await;
         self.wait_for("next-stage").await;
     }
@@ -71,7 +71,7 @@ impl Phone {
     }
 
     /// Keeps a reading of air, humidity and steel.
-    async fn reading(&self, air: &str, rh: &str, steel: &str) {
+    pub async fn reading(&self, air: &str, rh: &str, steel: &str) {
         self.fill("reading-air", air).await;
         self.fill("reading-rh", rh).await;
         self.fill("reading-steel", steel).await;
@@ -81,7 +81,7 @@ impl Phone {
     }
 
     /// Lets time pass: the page's clock goes on by so many minutes.
-    async fn minutes_pass(&self, minutes: f64) {
+    pub async fn minutes_pass(&self, minutes: f64) {
         let script = r"
             const Real = window.RealDate ?? Date;
             window.RealDate = Real;
