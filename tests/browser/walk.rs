@@ -220,6 +220,10 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.next_is("Dry").await;
     phone.make_safe().await;
     phone.in_one().await;
+    // Drops on the steel: back to Dry, and dry again.
+    phone.click("wet-again").await;
+    phone.see("Open on all").await;
+    phone.in_one().await;
     phone.next_is("Mend").await;
     phone.make_safe().await;
     phone.every_area().await;
@@ -506,6 +510,7 @@ async fn a_newer_log_is_only_read(engine: Engine) {
     phone.wait_for("unsaved").await;
     phone.reload().await;
     phone.see("A newer Coatwalk has written here").await;
+    phone.go("#/").await;
     phone.see("From tomorrow").await;
     let before = phone.stored("entries").await;
     phone.go("#/stage/survey").await;

@@ -122,6 +122,7 @@ fn Tools(stage: Stage) -> impl IntoView {
         Stage::Cover => view! { <Coverings sorts=&[Covering::Cover] putting_on=true/> }.into_any(),
         Stage::Degrease | Stage::Neutralise => view! { <MixHere stage/> }.into_any(),
         Stage::Dry => view! {
+            <WetAgain/>
             <ReadingHere steel=true/>
             <List words="Moving the machine? Do this first." lines=MOVING note=""/>
         }
@@ -144,6 +145,24 @@ fn Tools(stage: Stage) -> impl IntoView {
         .into_any(),
         _ => ().into_any(),
     }
+}
+
+/// Rain in, a rinse, drops on the steel: what was dry goes back to Dry.
+#[component]
+fn WetAgain() -> impl IntoView {
+    let session = use_session();
+    let dry = memo(move || {
+        session.job(|j| {
+            let dry = j.areas().filter(|a| matches!(a.cell(Stage::Dry), Cell::Done(_)));
+            dry.map(|a| a.id).collect::<Vec<_>>()
+        })
+    });
+    let wet = move |_| session.write(What::Wetted { areas: dry.get_untracked(), reason: "it got wet again".into() });
+    live(move || {
+        (!dry.with(Vec::is_empty)).then(
+            || view! { <button type="button" data-id="wet-again" on:click=tap(wet)>"It got wet again"</button> },
+        )
+    })
 }
 
 #[component]
