@@ -464,13 +464,13 @@ impl Phone {
 
 async fn two_tabs_stay_in_step(engine: Engine) {
     let profile = Folder::new("tabs");
-    let (phone, _host) = phone_without_signal(engine, &profile).await;
+    let (phone, host) = phone_without_signal(engine, &profile).await;
     open_trailer(&phone, "Two tabs").await;
     phone.go("#/stage/survey").await;
     phone.make_safe().await;
     let first = phone.session().window().await.unwrap();
     let second = phone.new_tab().await;
-    phone.go("#/stage/survey").await;
+    phone.open(&format!("{}#/stage/survey", host.url)).await;
     phone.fill("note-text", "from the second tab").await;
     phone.click("note-save").await;
     phone.wait_for(".kept [data-entry]").await;
