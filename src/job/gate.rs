@@ -66,7 +66,7 @@ pub struct Gate {
 type Check = fn(&Job, Stage, &[AreaId], DateTime<Utc>) -> Option<(String, Remedy)>;
 
 /// Flash-off between the passes, minutes (default from memory, 10 to 60; the product's sheet wins).
-pub const FLASH_OFF_MIN: i64 = 20;
+pub const FLASH_OFF_MIN: i64 = crate::sums::cure::FLASH_OFF_MINUTES[1] as i64;
 /// How long "made safe" holds before it is asked again, hours (our own choice: one working day).
 pub const MADE_SAFE_H: i64 = 12;
 

@@ -95,6 +95,12 @@ impl Stage {
         }
     }
 
+    /// One entry for many areas: the whole-machine stages, and the passes, which are read outside the spray zone and
+    /// logged once, outside, afterwards.
+    pub fn one_entry(self) -> bool {
+        self.scope() == Scope::Whole || matches!(self, Stage::FirstPass | Stage::SecondPass)
+    }
+
     /// The name on the screen.
     pub fn title(self) -> &'static str {
         use Stage::*;

@@ -8,17 +8,7 @@ use leptos::prelude::*;
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
 use crate::job::entry::{Covering, What};
-
-/// Places that are usually covered, by what they are covered with (common practice, no source).
-fn usual(cover: Covering) -> &'static [&'static str] {
-    match cover {
-        Covering::Cover => {
-            &["Air intake", "Exhaust", "Alternator", "Breathers", "Fuse panel", "Control units", "Open plugs"]
-        }
-        Covering::Paper => &["Windscreen", "Side glass", "Mirrors", "Lamps", "Brake discs", "Identity plate"],
-        Covering::Foil => &["Lift rods", "Tilt rods", "Steering rods"],
-    }
-}
+use crate::job::guide::usually_covered;
 
 /// Counts a sort of covering on and off.
 #[component]
@@ -40,7 +30,7 @@ pub fn Coverings(
             let on = move || all.with(|all| all.iter().filter(|c| c.off.is_none()).count());
             let fresh = move || {
                 let there = all.with(|all| all.iter().filter(|c| c.off.is_none()).map(|c| c.place.clone()).collect::<Vec<_>>());
-                usual(sort).iter().filter(|p| !there.iter().any(|t| t == *p)).collect::<Vec<_>>()
+                usually_covered(sort).iter().filter(|p| !there.iter().any(|t| t == *p)).collect::<Vec<_>>()
             };
             let own = Draft::new(format!("cover/{}", sort.title()), "");
             let put = move |place: String| session.write(What::CoverOn { covering: sort, area: None, place });

@@ -9,28 +9,24 @@ use super::ask::{Units, number, read, wrong};
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
 use crate::job::entry::{What, tidy};
+use crate::job::guide::start_mix;
 use crate::job::stage::Stage;
 use crate::sums::dilution::{self, Mix, MixRatio};
 use crate::sums::range;
 use crate::units::{LITRE, MILLILITRE, round_parts};
 
-/// What is mixed in a stage, and the ratio to start from (common practice, no source; the product's sheet wins).
-fn start(stage: Stage) -> (&'static str, &'static str, &'static str) {
-    match stage {
-        Stage::Neutralise => ("neutraliser", "20", "1"),
-        _ => ("degreaser", "3", "1"),
-    }
-}
-
 /// The mix of a stage.
 #[component]
 pub fn MixHere(stage: Stage) -> impl IntoView {
     let session = use_session();
-    let (product, water, concentrate) = start(stage);
+    let (product, water, concentrate) = start_mix(stage);
     let units = memo(move || Units::of(session));
     let key = stage.slug();
     let pail = Draft::new(format!("mix/pail/{key}"), "");
-    let (w, c) = (Draft::new(format!("mix/w/{key}"), water), Draft::new(format!("mix/c/{key}"), concentrate));
+    let (w, c) = (
+        Draft::new(format!("mix/w/{key}"), water.to_string()),
+        Draft::new(format!("mix/c/{key}"), concentrate.to_string()),
+    );
     let asked = RwSignal::new(false);
     let fill = move || read(pail, units.get().volume(), range::Field::FillVolume, units.get());
     let mix = memo(move || {

@@ -62,7 +62,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
             <p>{g.goes_wrong}</p>
         </details>
         <Tools stage/>
-        {if one_entry(stage) {
+        {if stage.one_entry() {
             view! { <AllExcept stage holds/> }.into_any()
         } else {
             view! { <AreaByArea stage/> }.into_any()
@@ -105,13 +105,6 @@ fn Cautions(of_stage: &'static [Caution], of_machine: Signal<&'static [Caution]>
                 })}
         </section>
     }
-}
-
-/// Stages that are one entry for many areas: the whole-machine ones, and the passes, which are read outside the spray
-/// zone and logged once, outside, afterwards.
-fn one_entry(stage: Stage) -> bool {
-    use crate::job::stage::Scope;
-    stage.scope() == Scope::Whole || matches!(stage, Stage::FirstPass | Stage::SecondPass)
 }
 
 /// What a stage needs besides its list.

@@ -1,4 +1,7 @@
-//! Two short lists used in more than one stage.
+//! Short lists and starting figures that more than one stage or screen uses.
+
+use crate::job::entry::Covering;
+use crate::job::stage::Stage;
 
 /// What stays bare of film by default: common practice, no source.
 pub const KEEP_BARE: &[&str] = &[
@@ -30,3 +33,23 @@ pub const MOVING: &[&str] = &[
     "Park: arms down or on their lock, key out, wheels chocked",
     "Battery off again, then count the covers back on",
 ];
+
+/// Places that are usually covered, by what they are covered with (common practice, no source).
+pub fn usually_covered(cover: Covering) -> &'static [&'static str] {
+    match cover {
+        Covering::Cover => {
+            &["Air intake", "Exhaust", "Alternator", "Breathers", "Fuse panel", "Control units", "Open plugs"]
+        }
+        Covering::Paper => &["Windscreen", "Side glass", "Mirrors", "Lamps", "Brake discs", "Identity plate"],
+        Covering::Foil => &["Lift rods", "Tilt rods", "Steering rods"],
+    }
+}
+
+/// What is mixed in a stage, and the parts of water and of concentrate to start from (common practice, no source; the
+/// product's sheet wins).
+pub fn start_mix(stage: Stage) -> (&'static str, u32, u32) {
+    match stage {
+        Stage::Neutralise => ("neutraliser", 20, 1),
+        _ => ("degreaser", 3, 1),
+    }
+}

@@ -12,7 +12,7 @@ mod lists;
 pub mod shared;
 mod wash;
 
-pub use lists::{KEEP_BARE, KEEP_BARE_NOTE, MOVING};
+pub use lists::{KEEP_BARE, KEEP_BARE_NOTE, MOVING, start_mix, usually_covered};
 
 use super::stage::Stage;
 
