@@ -9,4 +9,3 @@ pub mod route;
 pub mod screens;
 pub mod session;
 pub mod shell;
-pub mod sums_part;

@@ -1,7 +1,7 @@
 //! Where one is: the part of the address behind `#`, so that any static host serves the app.
 //!
-//! May use: the names of stages. Must not: know what a screen shows; which sum stands behind `#/sums/…` is the sums' own
-//! affair ([`super::sums_part`]).
+//! May use: the names of stages. Must not: know what a screen shows; what stands behind the places of the desk is the
+//! desk's own affair ([`super::desk`]).
 
 use uuid::Uuid;
 
@@ -72,6 +72,16 @@ impl Route {
             Route::NewJob => "#/jobs/new".into(),
             Route::Settings => "#/settings".into(),
         }
+    }
+
+    /// It stands at the desk, not in the walk.
+    pub fn at_desk(self) -> bool {
+        self.needs_no_job() || matches!(self, Route::Machine | Route::Areas | Route::Record | Route::Close)
+    }
+
+    /// It can be seen while no job is open.
+    pub fn needs_no_job(self) -> bool {
+        matches!(self, Route::Sums | Route::Jobs | Route::NewJob | Route::Settings)
     }
 
     /// The place in the bottom bar it belongs to, 0 to 4.

@@ -14,6 +14,7 @@ use wasm_bindgen_futures::spawn_local;
 use web_sys::{BroadcastChannel, MessageEvent};
 
 use crate::device::stay::{self, Stays};
+use crate::device::{call, window};
 use crate::job::entry::{Entry, VERSION, What};
 use crate::job::fold::Job;
 use crate::job::gate::{self, Refusal};
@@ -22,6 +23,9 @@ use crate::job::log::{Log, id_after};
 use crate::share;
 use crate::store::prefs::Prefs;
 use crate::store::{Picture, Store, StoreError};
+
+/// The event that tells the walk that the desk opened another job.
+const JOB_OPENED: &str = "coatwalk-job-opened";
 
 /// An entry that could not be kept. It stays on the screen until it is kept or given up.
 #[derive(Clone)]
@@ -58,6 +62,8 @@ pub struct Session {
     pub now: RwSignal<DateTime<Utc>>,
     pub prefs: RwSignal<Prefs>,
     pub stays: RwSignal<Stays>,
+    /// The desk, out of sight.
+    resting: StoredValue<bool>,
 }
 
 impl Session {
@@ -76,6 +82,7 @@ impl Session {
             now: RwSignal::new(Utc::now()),
             prefs: RwSignal::new(Prefs::load()),
             stays: RwSignal::new(Stays::Unknown),
+            resting: StoredValue::new(false),
         }
     }
 
@@ -129,9 +136,60 @@ impl Session {
         let store = self.store.get_value().ok_or(StoreError::Refused("not open".into()))?;
         let lines = store.lines(job).await?;
         self.log.set(Log::from_lines(lines));
-        self.saved.set(None);
-        self.choose(|p| p.job = Some(job));
+        self.opened(job);
         Ok(())
+    }
+
+    /// Another job is open now.
+    fn opened(self, job: Uuid) {
+        self.saved.set(None);
+        if self.prefs.with_untracked(|p| p.job) != Some(job) {
+            self.choose(|p| p.job = Some(job));
+            // The walk follows when the desk opened it.
+            if let Ok(event) = web_sys::CustomEvent::new(JOB_OPENED) {
+                let w: JsValue = window().into();
+                call(&w, "dispatchEvent", &js_sys::Array::of1(&event));
+            }
+        }
+    }
+
+    /// Follows the desk when it opens another job, as long as the page lives.
+    pub fn follow_desk(self) {
+        let heard = Closure::<dyn Fn()>::new(move || {
+            let job = Prefs::load().job;
+            let Some(job) = job.filter(|j| self.peek(|l| l.job().id) != Some(*j)) else { return };
+            self.prefs.set(Prefs::load());
+            self.start.set(Start::Opening);
+            spawn_local(async move {
+                let read = self.load(job).await;
+                self.read_heads().await;
+                self.start.set(read.map_or_else(Start::Failed, |()| Start::Ready));
+            });
+        });
+        let _ = window().add_event_listener_with_callback(JOB_OPENED, heard.as_ref().unchecked_ref());
+        heard.forget();
+    }
+
+    /// The desk comes up: opens the store the first time, else reads what the walk did meanwhile.
+    pub fn open_again(self) {
+        self.resting.set_value(false);
+        let first = self.store.with_value(Option::is_none);
+        spawn_local(async move {
+            self.prefs.set(Prefs::load());
+            if first {
+                return self.begin().await;
+            }
+            self.read_heads().await;
+            let Some(job) = self.prefs.with_untracked(|p| p.job) else { return };
+            if let Err(e) = self.load(job).await {
+                self.start.set(Start::Failed(e));
+            }
+        });
+    }
+
+    /// The desk is out of sight: what others write is read when it comes up again.
+    pub fn rest(self) {
+        self.resting.set_value(true);
     }
 
     /// Starts a new job with these first entries; it becomes the open one.
@@ -146,10 +204,9 @@ impl Session {
             }
         }
         self.log.set(log);
-        self.saved.set(None);
-        self.choose(|p| p.job = Some(job));
         self.read_heads().await;
         self.say(&format!("{job}/"));
+        self.opened(job);
         self.ask_to_stay();
         Ok(())
     }
@@ -285,7 +342,7 @@ impl Session {
     fn listen(self) {
         let Ok(channel) = BroadcastChannel::new("coatwalk") else { return };
         let heard = Closure::<dyn Fn(MessageEvent)>::new(move |e: MessageEvent| {
-            let Some(words) = e.data().as_string() else { return };
+            let Some(words) = e.data().as_string().filter(|_| !self.resting.get_value()) else { return };
             let mut ids = words.split('/').map(Uuid::parse_str);
             let (Some(Ok(job)), entry) = (ids.next(), ids.next()) else { return };
             spawn_local(async move {
@@ -327,6 +384,18 @@ fn words(refusal: &Refusal) -> String {
             format!("{start} {}.{more}", first.because)
         }
     }
+}
+
+/// Light or dark, left or right hand, as chosen.
+pub fn follow_ground(session: Session) {
+    Effect::new(move || {
+        let ground = session.prefs.with(|p| p.ground.clone());
+        let left = session.prefs.with(|p| p.left_handed);
+        if let Some(page) = window().document().and_then(|d| d.document_element()) {
+            let _ = page.set_attribute("data-ground", &ground);
+            let _ = page.set_attribute("data-hand", if left { "left" } else { "right" });
+        }
+    });
 }
 
 /// The session of this app.

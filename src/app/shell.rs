@@ -12,7 +12,7 @@ use super::parts::banners::Banners;
 use super::parts::bar::Bar;
 use super::route::Route;
 use super::screens;
-use super::session::{Session, Start, use_session};
+use super::session::{Session, Start, follow_ground, use_session};
 use crate::device::window;
 
 /// Puts the app into the page.
@@ -45,23 +45,25 @@ fn App() -> impl IntoView {
     provide_context(Here(route));
     follow_address(route, session);
     clocks::run(session);
-    screens::sums_place::take_slips(session);
+    session.follow_desk();
     wasm_bindgen_futures::spawn_local(session.begin());
-    Effect::new(move || {
-        let ground = session.prefs.with(|p| p.ground.clone());
-        let left = session.prefs.with(|p| p.left_handed);
-        if let Some(page) = window().document().and_then(|d| d.document_element()) {
-            let _ = page.set_attribute("data-ground", &ground);
-            let _ = page.set_attribute("data-hand", if left { "left" } else { "right" });
-        }
+    follow_ground(session);
+    let at_desk = memo(move || {
+        let place = route.get();
+        place.at_desk() && (place.needs_no_job() || session.has_job())
     });
     view! {
         <Banners/>
         <div class="screen" id="screen" tabindex="-1">
-            {live(move || match session.start.get() {
-                Start::Opening => view! { <p class="quiet">"Opening the job card."</p> }.into_any(),
-                Start::Failed(e) => view! { <screens::trouble::CannotKeep why=e.words()/> }.into_any(),
-                Start::Ready => view! { <Place/> }.into_any(),
+            {live(move || {
+                if at_desk.get() {
+                    return view! { <screens::desk_place::DeskPlace/> }.into_any();
+                }
+                live(move || match session.start.get() {
+                    Start::Opening => view! { <p class="quiet">"Opening the job card."</p> }.into_any(),
+                    Start::Failed(e) => view! { <screens::trouble::CannotKeep why=e.words()/> }.into_any(),
+                    Start::Ready => view! { <Place/> }.into_any(),
+                })
             })}
         </div>
         <Bar/>
@@ -73,22 +75,14 @@ fn Place() -> impl IntoView {
     let session = use_session();
     let has_job = memo(move || session.has_job());
     live(move || match (here(), has_job.get()) {
-        (Route::NewJob, _) => screens::new_job::NewJob().into_any(),
-        (Route::Jobs, _) => screens::jobs::Jobs().into_any(),
-        (Route::Settings, _) => screens::settings::Settings().into_any(),
-        (Route::Sums, _) => screens::sums_place::SumsPlace().into_any(),
         (_, false) => screens::welcome::Welcome().into_any(),
-        (Route::Today, _) => screens::today::Today().into_any(),
         (Route::Stage(stage), _) => view! { <screens::stage::StageScreen stage/> }.into_any(),
         (Route::StageArea(stage, area), _) => view! { <screens::stage_area::StageArea stage area/> }.into_any(),
-        (Route::Machine, _) => screens::machine::Machine().into_any(),
-        (Route::Area(area), _) => view! { <screens::machine::AreaScreen area/> }.into_any(),
-        (Route::Areas, _) => screens::areas::Areas().into_any(),
+        (Route::Area(area), _) => view! { <screens::area::AreaScreen area/> }.into_any(),
         (Route::Bags, _) => screens::bags::Bags().into_any(),
         (Route::NewBag, _) => screens::new_bag::NewBag().into_any(),
         (Route::Bag(bag), _) => view! { <screens::bags::BagScreen bag/> }.into_any(),
-        (Route::Record, _) => screens::record::Record().into_any(),
-        (Route::Close, _) => screens::close::Close().into_any(),
+        _ => screens::today::Today().into_any(),
     })
 }
 

@@ -1,7 +1,7 @@
-//! What stays on the phone: the logs, the photos, and one line a job for the list of jobs.
+//! What stays on the phone: the logs, the photos, one line a job for the list of jobs, and the shelf of products.
 //!
 //! May use: IndexedDB, [`Entry`], [`Head`]. Must not: decide, fold, or show anything. Nothing here rewrites or deletes
-//! an entry. A write is acknowledged when its transaction is *complete*, asked for with durability "strict".
+//! an entry; the shelf is what stands there now, a job's log keeps what was used. A write is acknowledged when its transaction is *complete*, asked for with durability "strict".
 
 pub mod prefs;
 
@@ -23,11 +23,12 @@ use crate::job::head::Head;
 /// The database's name; `public/boot.js` reads it too when the app can't start.
 pub const NAME: &str = "coatwalk";
 /// The schema. A step up needs a rung in `upgrade`.
-pub const SCHEMA: u32 = 1;
+pub const SCHEMA: u32 = 2;
 
 const ENTRIES: &str = "entries";
 const PHOTOS: &str = "photos";
 const HEADS: &str = "heads";
+const SHELF: &str = "shelf";
 
 /// Why something could not be kept or read.
 #[derive(Clone, PartialEq, Debug)]
@@ -209,6 +210,32 @@ impl Store {
         Ok(heads)
     }
 
+    /// The products on the phone's shelf, a line each, in no order.
+    pub async fn shelf(&self) -> Result<Vec<String>, StoreError> {
+        // A newer schema is read without its rungs being known here; an older one was brought up when it opened.
+        let tx = self.db.transaction(SHELF).build()?;
+        let rows = tx.object_store(SHELF)?.get_all::<JsValue>().primitive()?.await?;
+        rows.map(|row| Ok(row?.as_string().unwrap_or_default())).collect()
+    }
+
+    /// Puts a product on the shelf, in the place of the one with its id; `None` takes it off.
+    ///
+    /// # Errors
+    /// Any [`StoreError`]; then the shelf is as it was.
+    pub async fn put_on_shelf(&self, product: Uuid, line: Option<&str>) -> Result<(), StoreError> {
+        if self.read_only() {
+            return Err(StoreError::Newer);
+        }
+        let tx = self.db.transaction(SHELF).with_mode(TransactionMode::Readwrite).build()?;
+        let shelf = tx.object_store(SHELF)?;
+        match line {
+            Some(line) => drop(shelf.put(line.to_owned()).with_key(product.to_string()).primitive()?.await?),
+            None => shelf.delete(product.to_string()).primitive()?.await?,
+        }
+        tx.commit().await?;
+        Ok(())
+    }
+
     /// A kept picture: its type and bytes.
     pub async fn picture(&self, id: Uuid) -> Result<Option<(String, ArrayBuffer)>, StoreError> {
         let tx = self.db.transaction(PHOTOS).build()?;
@@ -230,6 +257,9 @@ fn upgrade(from: u32, db: &Database) -> Result<(), Error> {
         for store in [ENTRIES, PHOTOS, HEADS] {
             db.create_object_store(store).build()?;
         }
+    }
+    if from < 2 {
+        db.create_object_store(SHELF).build()?;
     }
     Ok(())
 }

@@ -9,18 +9,11 @@ use crate::app::session::use_session;
 use crate::device::{file, window};
 use crate::job::tell::tell;
 
-/// The banners, polite ones first; what was not saved is announced at once.
+/// What stands above any screen of the walk and the desk.
 #[component]
 pub fn Banners() -> impl IntoView {
     let session = use_session();
     let demo = memo(move || session.job(|j| j.demo));
-    let saved = move || {
-        let id = session.saved.get()?;
-        session.log(|log| log.get(id).map(|e| (id, tell(log.job(), e).head)))
-    };
-    let export = move |_| {
-        let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
-    };
     view! {
         {live(move || demo.get().then(|| view! { <p class="banner demo">"Example job: all of it invented"</p> }))}
         {live(move || {
@@ -29,6 +22,23 @@ pub fn Banners() -> impl IntoView {
                 .get()
                 .then(|| view! { <p class="banner stop" role="alert">"A newer Coatwalk has written here. This one only reads. Reload to get the newer one."</p> })
         })}
+        <Answers/>
+        <Offline/>
+    }
+}
+
+/// What came of the last tap: not saved (announced at once), refused, or kept, with undo.
+#[component]
+pub fn Answers() -> impl IntoView {
+    let session = use_session();
+    let saved = move || {
+        let id = session.saved.get()?;
+        session.log(|log| log.get(id).map(|e| (id, tell(log.job(), e).head)))
+    };
+    let export = move |_| {
+        let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
+    };
+    view! {
         {live(move || {
             let unsaved = session.unsaved.get();
             (!unsaved.is_empty()).then(|| {
@@ -67,7 +77,6 @@ pub fn Banners() -> impl IntoView {
                     })
             })}
         </div>
-        <Offline/>
     }
 }
 

@@ -1,16 +1,17 @@
 //! A sum: its answer above, what it asks below. One screen for every [`Sheet`].
 //!
-//! May use: the sheets, the desk. Must not: reckon, or know any one sum.
+//! May use: the sheets, the session. Must not: reckon, or know any one sum.
 
 use leptos::prelude::*;
 
-use crate::app::desk::{Desk, HandedReading, Slip, use_desk};
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{live, mark, memo, said, tap};
 use crate::app::parts::picture::picture;
 use crate::app::route::Route;
-use crate::app::sums_part;
+use crate::app::session::{Session, use_session};
+use crate::job::entry::What;
+use crate::job::fold::Reading;
 use crate::sheets::{Ask, Filled, Given, Kind, Outcome, SHEETS, Sheet};
 use crate::sums::air;
 use crate::units::{CELSIUS, Gallons, HOUR, UnitSet};
@@ -18,10 +19,10 @@ use crate::units::{CELSIUS, Gallons, HOUR, UnitSet};
 /// The sum at that place of the list.
 #[component]
 pub fn SheetScreen(place: usize) -> impl IntoView {
-    let desk = use_desk();
+    let session = use_session();
     let sheet: &'static Sheet = SHEETS[place.min(SHEETS.len() - 1)];
-    let units = desk.prefs.with_untracked(|p| p.units);
-    let given = given(desk);
+    let units = session.prefs.with_untracked(|p| p.units);
+    let given = given(session);
     // What was typed as litres must not come back as gallons.
     let key = move |ask: &Ask| format!("{}/{}/{units:?}", sheet.slug, ask.id);
     let starts: Vec<String> = sheet.asks.iter().map(|ask| ask.start_text(units, &given)).collect();
@@ -30,7 +31,7 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
         .iter()
         .zip(&starts)
         .map(|(ask, start)| {
-            let kept = desk.prefs.with_untracked(|p| p.kept.get(&key(ask)).cloned());
+            let kept = session.prefs.with_untracked(|p| p.kept.get(&key(ask)).cloned());
             Draft::new(format!("sum/{}", key(ask)), kept.unwrap_or_else(|| start.clone()))
         })
         .collect();
@@ -39,8 +40,8 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
         for (i, ask) in sheet.asks.iter().enumerate().filter(|(_, a)| a.kept) {
             let typed = drafts.with_value(|d| d[i].get());
             let own = (typed != starts[i]).then_some(typed);
-            if desk.prefs.with_untracked(|p| p.kept.get(&key(ask)) != own.as_ref()) {
-                desk.choose(|p| match own {
+            if session.prefs.with_untracked(|p| p.kept.get(&key(ask)) != own.as_ref()) {
+                session.choose(|p| match own {
                     Some(text) => drop(p.kept.insert(key(ask), text)),
                     None => drop(p.kept.remove(&key(ask))),
                 });
@@ -49,14 +50,14 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
     });
     let filled = memo(move || {
         let texts: Vec<String> = drafts.with_value(|d| d.iter().map(|d| d.get()).collect());
-        Filled::read(sheet, units, given.clone(), &texts, gallons(desk))
+        Filled::read(sheet, units, given.clone(), &texts, gallons(session))
     });
     let outcome = memo(move || filled.with(Filled::answer));
     let asked: Vec<AnyView> = sheet
         .asks
         .iter()
         .enumerate()
-        .map(|(i, ask)| question(desk, ask, i, units, drafts.with_value(|d| d[i]), filled))
+        .map(|(i, ask)| question(session, ask, i, units, drafts.with_value(|d| d[i]), filled))
         .collect();
     let mut asked = asked.into_iter();
     let first = matches!(sheet.asks[0].kind, Kind::Choice(_)).then(|| asked.next());
@@ -69,7 +70,7 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
         <section class="cautions" data-id="cautions">
             <ul>{sheet.cautions.iter().map(|c| view! { <li>{*c}</li> }).collect_view()}</ul>
         </section>
-        {live(move || keep(desk, sheet, filled, outcome))}
+        {live(move || keep(session, sheet, filled, outcome))}
         <details class="more" data-id="how-reckoned">
             <summary>"How it is reckoned"</summary>
             <p>{sheet.formula}</p>
@@ -103,15 +104,15 @@ fn lines(class: &'static str, all: &[String]) -> Vec<AnyView> {
 }
 
 /// "Put in the record", while a job is open and there is an answer.
-fn keep(desk: Desk, sheet: &'static Sheet, filled: Memo<Filled>, outcome: Memo<Outcome>) -> AnyView {
-    if !desk.has_job() {
+fn keep(session: Session, sheet: &'static Sheet, filled: Memo<Filled>, outcome: Memo<Outcome>) -> AnyView {
+    if !session.has_job() {
         return view! { <p class="quiet">"No job is open: nothing is put in the record."</p> }.into_any();
     }
     if outcome.with(|o| o.big.is_empty()) {
         return ().into_any();
     }
     let write = move |_| {
-        sums_part::hand_in(&Slip {
+        session.write(What::Sum {
             sum: sheet.name.into(),
             inputs: filled.with_untracked(Filled::inputs),
             result: outcome.with_untracked(|o| o.big.join(", ")),
@@ -123,7 +124,7 @@ fn keep(desk: Desk, sheet: &'static Sheet, filled: Memo<Filled>, outcome: Memo<O
 
 /// One question, hidden while it is not asked.
 fn question(
-    desk: Desk,
+    session: Session,
     ask: &'static Ask,
     place: usize,
     units: UnitSet,
@@ -142,7 +143,7 @@ fn question(
             let hint = if ask.optional { format!("May stay empty. {}", ask.hint) } else { ask.hint.to_string() };
             view! {
                 <Field label=ask.label id draft unit=Signal::stored(unit) error hint=Signal::stored(Some(hint)) number/>
-                {live(move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(desk)))}
+                {live(move || trouble.get().is_some_and(|t| t.which_gallon).then(|| which_gallon(session)))}
             }
             .into_any()
         }
@@ -151,10 +152,10 @@ fn question(
 }
 
 /// Asked once, then kept.
-fn which_gallon(desk: Desk) -> AnyView {
+fn which_gallon(session: Session) -> AnyView {
     let say = |word: &'static str, id: &'static str, which: Gallons| {
         view! {
-            <button type="button" data-id=id on:click=tap(move |_| desk.choose(|p| p.gallons = Some(which)))>
+            <button type="button" data-id=id on:click=tap(move |_| session.choose(|p| p.gallons = Some(which)))>
                 {word}
             </button>
         }
@@ -208,17 +209,20 @@ fn choice(ask: &'static Ask, options: Vec<(&'static str, &'static str)>, draft: 
 }
 
 /// What a bare "gal" means, tracked.
-fn gallons(desk: Desk) -> Option<Gallons> {
-    desk.prefs.with(|p| p.units.gallons().or(p.gallons))
+fn gallons(session: Session) -> Option<Gallons> {
+    session.prefs.with(|p| p.units.gallons().or(p.gallons))
 }
 
 /// What the open job knows.
-fn given(desk: Desk) -> Given {
-    desk.handed.with_value(|handed| {
-        let Some(last) = handed.readings.last() else { return Given::default() };
-        let told = |r: &HandedReading| {
+fn given(session: Session) -> Given {
+    let now = session.now.get_untracked();
+    let hours_ago = |r: &Reading| (now - r.stamp.at).num_seconds() as f64 / 3600.0;
+    session.peek(|log| {
+        let readings = &log.job().readings;
+        let Some(last) = readings.last() else { return Given::default() };
+        let told = |r: &Reading| {
             Some(air::Reading {
-                at: HOUR.of(last.hours_ago - r.hours_ago),
+                at: HOUR.of(hours_ago(last) - hours_ago(r)),
                 air: air::Air::new(CELSIUS.of(r.air_c), r.rh_pct?),
                 steel: CELSIUS.of(r.steel_c?),
             })
@@ -227,8 +231,8 @@ fn given(desk: Desk) -> Given {
             air_c: Some(last.air_c),
             rh_percent: last.rh_pct,
             steel_c: last.steel_c,
-            readings: handed.readings.iter().filter_map(told).collect(),
-            age_hours: Some(last.hours_ago.max(0.0)),
+            readings: readings.iter().filter_map(told).collect(),
+            age_hours: Some(hours_ago(last).max(0.0)),
         }
     })
 }
