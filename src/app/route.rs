@@ -14,6 +14,8 @@ pub enum Route {
     Today,
     Stage(Stage),
     StageArea(Stage, AreaId),
+    /// The plan and what stands behind it.
+    Plan,
     Machine,
     Area(AreaId),
     Areas,
@@ -36,6 +38,7 @@ impl Route {
         let found = match parts.as_slice() {
             ["stage", s] => Stage::from_slug(s).map(Route::Stage),
             ["stage", s, a] => Stage::from_slug(s).zip(id(a)).map(|(s, a)| Route::StageArea(s, AreaId(a))),
+            ["plan", ..] => Some(Route::Plan),
             ["machine"] => Some(Route::Machine),
             ["machine", "areas"] => Some(Route::Areas),
             ["machine", a] => id(a).map(|a| Route::Area(AreaId(a))),
@@ -59,6 +62,7 @@ impl Route {
             Route::Today => "#/".into(),
             Route::Stage(s) => format!("#/stage/{}", s.slug()),
             Route::StageArea(s, a) => format!("#/stage/{}/{}", s.slug(), a.0),
+            Route::Plan => "#/plan".into(),
             Route::Machine => "#/machine".into(),
             Route::Areas => "#/machine/areas".into(),
             Route::Area(a) => format!("#/machine/{}", a.0),
@@ -76,7 +80,8 @@ impl Route {
 
     /// It stands at the desk, not in the walk.
     pub fn at_desk(self) -> bool {
-        self.needs_no_job() || matches!(self, Route::Machine | Route::Areas | Route::Record | Route::Close)
+        self.needs_no_job()
+            || matches!(self, Route::Plan | Route::Machine | Route::Areas | Route::Record | Route::Close)
     }
 
     /// It can be seen while no job is open.

@@ -171,20 +171,17 @@ impl Session {
     }
 
     /// The desk comes up: opens the store the first time, else reads what the walk did meanwhile.
-    pub fn open_again(self) {
+    pub async fn open_again(self) {
         self.resting.set_value(false);
-        let first = self.store.with_value(Option::is_none);
-        spawn_local(async move {
-            self.prefs.set(Prefs::load());
-            if first {
-                return self.begin().await;
-            }
-            self.read_heads().await;
-            let Some(job) = self.prefs.with_untracked(|p| p.job) else { return };
-            if let Err(e) = self.load(job).await {
-                self.start.set(Start::Failed(e));
-            }
-        });
+        self.prefs.set(Prefs::load());
+        if self.store.with_value(Option::is_none) {
+            return self.begin().await;
+        }
+        self.read_heads().await;
+        let Some(job) = self.prefs.with_untracked(|p| p.job) else { return };
+        if let Err(e) = self.load(job).await {
+            self.start.set(Start::Failed(e));
+        }
     }
 
     /// The desk is out of sight: what others write is read when it comes up again.
@@ -254,6 +251,26 @@ impl Session {
                     Ok(()) => self.unsaved.update(|all| all.retain(|x| x.entry.id != u.entry.id)),
                     Err(_) => break,
                 }
+            }
+        });
+    }
+
+    /// The products on this phone's shelf, a line each.
+    pub async fn shelf_lines(self) -> Option<Vec<String>> {
+        self.store.get_value()?.shelf().await.ok()
+    }
+
+    /// The lines of a job that is not open.
+    pub async fn other_lines(self, job: Uuid) -> Option<Vec<String>> {
+        self.store.get_value()?.lines(job).await.ok()
+    }
+
+    /// Puts a product on the shelf, or takes it off.
+    pub fn shelve(self, product: Uuid, line: Option<String>) {
+        let Some(store) = self.store.get_value() else { return };
+        spawn_local(async move {
+            if let Err(e) = store.put_on_shelf(product, line.as_deref()).await {
+                self.refused.set(Some(e.words()));
             }
         });
     }

@@ -9,6 +9,7 @@
 mod harness;
 
 mod kill;
+mod ladder;
 mod offline;
 mod ring;
 mod stopped;

@@ -7,6 +7,7 @@
 //!
 //! May use: everything in `app`. Must not: be used by the walk's screens; they reach it by address only.
 
+pub mod planning;
 pub mod spot;
 
 use std::cell::RefCell;
@@ -16,6 +17,7 @@ use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::HtmlElement;
 
+use self::planning::Planning;
 use self::spot::Spot;
 use super::clocks;
 use super::parts::banners::Answers;
@@ -29,6 +31,7 @@ use crate::device::window;
 struct Mounted {
     root: HtmlElement,
     session: Session,
+    planning: Planning,
     spot: RwSignal<Option<Spot>>,
 }
 
@@ -41,7 +44,11 @@ pub fn open(into: &HtmlElement) {
     let known = MOUNTED.with_borrow(Clone::clone);
     let desk = known.unwrap_or_else(mount);
     let _ = into.append_child(&desk.root);
-    desk.session.open_again();
+    let (session, planning) = (desk.session, desk.planning);
+    spawn_local(async move {
+        session.open_again().await;
+        planning.refresh();
+    });
     desk.spot.set(here());
 }
 
@@ -61,20 +68,21 @@ fn mount() -> Mounted {
     let out = handles.clone();
     leptos::mount::mount_to(root.clone(), move || {
         let session = Session::closed();
-        let spot = RwSignal::new(None);
-        out.replace(Some((session, spot)));
-        view! { <Desk session spot/> }
+        let (planning, spot) = (Planning::of(session), RwSignal::new(None));
+        out.replace(Some((session, planning, spot)));
+        view! { <Desk session planning spot/> }
     })
     .forget();
-    let (session, spot) = handles.take().expect("mounting runs the view");
-    let desk = Mounted { root, session, spot };
+    let (session, planning, spot) = handles.take().expect("mounting runs the view");
+    let desk = Mounted { root, session, planning, spot };
     MOUNTED.set(Some(desk.clone()));
     desk
 }
 
 #[component]
-fn Desk(session: Session, spot: RwSignal<Option<Spot>>) -> impl IntoView {
+fn Desk(session: Session, planning: Planning, spot: RwSignal<Option<Spot>>) -> impl IntoView {
     provide_context(session);
+    provide_context(planning);
     let follow = Closure::<dyn Fn()>::new(move || {
         if spot.get_untracked().is_some() {
             session.refused.set(None);

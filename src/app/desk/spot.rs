@@ -4,7 +4,11 @@
 
 use leptos::prelude::*;
 
+use uuid::Uuid;
+
 use crate::app::screens;
+use crate::app::screens::plan;
+use crate::job::entry::AreaId;
 use crate::sheets::SHEETS;
 
 /// A place of the desk.
@@ -13,6 +17,18 @@ pub enum Spot {
     Sums,
     /// The sum at that place of the list.
     Sum(usize),
+    Plan,
+    Days,
+    Size,
+    /// Surface, material and exposure of an area.
+    Surface(AreaId),
+    Products,
+    Product(Uuid),
+    Buy,
+    Shed,
+    Air,
+    Took,
+    Before,
     Machine,
     Areas,
     Record,
@@ -29,6 +45,17 @@ impl Spot {
         Some(match parts.as_slice() {
             ["sums", slug] => SHEETS.iter().position(|s| s.slug == *slug).map_or(Spot::Sums, Spot::Sum),
             ["sums", ..] => Spot::Sums,
+            ["plan"] => Spot::Plan,
+            ["plan", "days"] => Spot::Days,
+            ["plan", "machine"] => Spot::Size,
+            ["plan", "area", a] => Spot::Surface(AreaId(Uuid::parse_str(a).ok()?)),
+            ["plan", "products"] => Spot::Products,
+            ["plan", "product", p] => Spot::Product(Uuid::parse_str(p).ok()?),
+            ["plan", "buy"] => Spot::Buy,
+            ["plan", "shed"] => Spot::Shed,
+            ["plan", "air"] => Spot::Air,
+            ["plan", "took"] => Spot::Took,
+            ["plan", "before"] => Spot::Before,
             ["machine"] => Spot::Machine,
             ["machine", "areas"] => Spot::Areas,
             ["record"] => Spot::Record,
@@ -45,6 +72,17 @@ impl Spot {
         match self {
             Spot::Sums => screens::sums::Sums().into_any(),
             Spot::Sum(place) => view! { <screens::sheet::SheetScreen place/> }.into_any(),
+            Spot::Plan => plan::overview::OverviewScreen().into_any(),
+            Spot::Days => plan::days::DaysScreen().into_any(),
+            Spot::Size => plan::machine::MachineScreen().into_any(),
+            Spot::Surface(area) => view! { <plan::area::AreaScreen area/> }.into_any(),
+            Spot::Products => plan::products::ProductsScreen().into_any(),
+            Spot::Product(id) => view! { <plan::product::ProductScreen id/> }.into_any(),
+            Spot::Buy => plan::buy::BuyScreen().into_any(),
+            Spot::Shed => plan::shed::ShedScreen().into_any(),
+            Spot::Air => plan::air::AirScreen().into_any(),
+            Spot::Took => plan::took::TookScreen().into_any(),
+            Spot::Before => plan::before::BeforeScreen().into_any(),
             Spot::Machine => screens::machine::Machine().into_any(),
             Spot::Areas => screens::areas::Areas().into_any(),
             Spot::Record => screens::record::Record().into_any(),

@@ -8,6 +8,7 @@ pub mod bar;
 pub mod coverings;
 pub mod drawing;
 pub mod field;
+pub mod figure;
 pub mod head;
 pub mod holds;
 pub mod kept;

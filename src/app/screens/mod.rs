@@ -11,6 +11,7 @@ pub mod jobs;
 pub mod machine;
 pub mod new_bag;
 pub mod new_job;
+pub mod plan;
 pub mod record;
 pub mod settings;
 pub mod sheet;

@@ -67,6 +67,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
         } else {
             view! { <AreaByArea stage/> }.into_any()
         }}
+        {(!reads_air(stage)).then(|| view! { <details class="more" data-id="read-air"><summary>"Read air and steel"</summary><ReadingHere steel=true/></details> })}
         <Checks stage/>
         <KeepHere stage area=None bag=None/>
         {live(move || {
@@ -105,6 +106,11 @@ fn Cautions(of_stage: &'static [Caution], of_machine: Signal<&'static [Caution]>
                 })}
         </section>
     }
+}
+
+/// Has a reading among its tools.
+fn reads_air(stage: Stage) -> bool {
+    matches!(stage, Stage::Dry | Stage::FirstPass | Stage::SecondPass | Stage::AirOut)
 }
 
 /// What a stage needs besides its list.

@@ -37,6 +37,7 @@ pub fn Today() -> impl IntoView {
     view! {
         <header class="today-head">
             <h1 class="job-name" data-id="job-name-shown">{live(name)}</h1>
+            <a class="button quiet-button" data-id="plan" href=Route::Plan.address()>"Plan"</a>
             <a class="button quiet-button" data-id="jobs" href=Route::Jobs.address()>"Jobs"</a>
         </header>
         <StageLine/>

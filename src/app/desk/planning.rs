@@ -1,0 +1,180 @@
+//! The plan as the desk's screens share it: what was typed, and what follows from it.
+//!
+//! typed → [`Planning::change`] → plan and list reckoned at once → screens; left → [`Planning::keep`] → an entry in the log.
+//!
+//! May use: the session, `job`'s plan, machine, products, materials. Must not: reckon.
+
+use chrono::{DateTime, Local, NaiveDate, Timelike, Utc};
+use leptos::prelude::*;
+use uuid::Uuid;
+use wasm_bindgen_futures::spawn_local;
+
+use crate::app::parts::live::memo;
+use crate::app::session::Session;
+use crate::job::entry::{Raw, What};
+use crate::job::fold::Job;
+use crate::job::log::Log;
+use crate::job::machine::Fault;
+use crate::job::materials::{self, List};
+use crate::job::plan::{self, Past, Plan, Setup};
+use crate::job::product::{Product, Use};
+
+/// The open job's plan. Cheap to copy.
+#[derive(Clone, Copy)]
+pub struct Planning {
+    session: Session,
+    /// As typed; [`Planning::keep`] writes it into the log.
+    pub setup: RwSignal<Setup>,
+    /// What was wrong with the setup as it was read.
+    unread: RwSignal<Vec<Fault>>,
+    /// The phone's own products, whichever job they were used in.
+    pub shelf: RwSignal<Vec<Product>>,
+    /// What finished jobs took.
+    past: RwSignal<Past>,
+    /// The products chosen in this job, at most one for each use, as logged.
+    pub products: Memo<Vec<Product>>,
+    /// Work and waits on the clock.
+    pub plan: Memo<Plan>,
+    /// What to buy.
+    pub list: Memo<List>,
+}
+
+impl Planning {
+    /// The plan of the job that the session has open, whichever that is.
+    pub fn of(session: Session) -> Planning {
+        let setup = RwSignal::new(Setup::default());
+        let unread = RwSignal::new(Vec::new());
+        let logged = memo(move || session.job(|j| (j.id, j.setup.clone())));
+        Effect::new(move || {
+            logged.track();
+            let (read, faults) = session.peek(|l| Setup::of(l.job()));
+            if setup.with_untracked(|s| *s != read) {
+                setup.set(read);
+            }
+            unread.set(faults);
+        });
+        let past = RwSignal::new(Past::default());
+        let products = memo(move || session.job(Job::products_chosen));
+        // To the minute: a plan that moved every second would never stand still.
+        let minute = memo(move || session.now.get().with_second(0).and_then(|t| t.with_nanosecond(0)));
+        let now = move || minute.get().unwrap_or_default();
+        let plan = memo(move || {
+            let (film, _) = products.with(|p| Product::chosen(p, Use::LiquidFilm, day(now())));
+            setup.with(|s| {
+                session.job(|job| {
+                    past.with(|past| {
+                        let from = plan::begins(s, job, now(), &Local);
+                        plan::plan(s, Some(job), &film, &past.hours, from, &Local)
+                    })
+                })
+            })
+        });
+        let list = memo(move || {
+            setup.with(|s| {
+                plan.with(|plan| {
+                    products.with(|products| {
+                        past.with(|past| {
+                            materials::list(&materials::Inputs {
+                                figures: &plan.figures,
+                                work: &plan.work,
+                                how: &s.how,
+                                day_hours: s.week.hours,
+                                products,
+                                supplies: &s.supplies,
+                                past: &past.items,
+                                cover: s.cover,
+                                today: day(now()),
+                                seed: s.seed,
+                            })
+                        })
+                    })
+                })
+            })
+        });
+        Planning { session, setup, unread, shelf: RwSignal::new(Vec::new()), past, products, plan, list }
+    }
+
+    /// Changes what was typed; everything that follows is drawn anew at once.
+    pub fn change(self, change: impl FnOnce(&mut Setup)) {
+        self.setup.update(change);
+    }
+
+    /// Writes the setup into the log, if it is another one than the log has.
+    pub fn keep(self) {
+        let now = self.setup.get_untracked();
+        if self.session.peek(|l| Setup::of(l.job()).0) != now {
+            self.session.write(What::Planned { setup: Raw::of(&now) });
+        }
+    }
+
+    /// Changes and keeps in one: for a tap on a choice.
+    pub fn choose(self, change: impl FnOnce(&mut Setup)) {
+        self.change(change);
+        self.keep();
+    }
+
+    /// Everything that made no sense, in the plan and on the list.
+    pub fn faults(self) -> Vec<Fault> {
+        let mut all = self.unread.get();
+        all.extend(self.plan.with(|p| p.faults.clone()));
+        all.extend(self.list.with(|l| l.faults.clone()));
+        all.dedup();
+        all
+    }
+
+    /// Puts a product on the phone's shelf, and into this job's log as it now is.
+    pub fn put_product(self, product: Product) {
+        let product = product.tidied();
+        self.shelf.update(|all| match all.iter_mut().find(|p| p.id == product.id) {
+            Some(known) => *known = product.clone(),
+            None => all.push(product.clone()),
+        });
+        self.session.shelve(product.id, serde_json::to_string(&product).ok());
+        self.use_product(product);
+    }
+
+    /// Uses a product of the shelf in this job.
+    pub fn use_product(self, product: Product) {
+        self.session.write(What::Product { snapshot: Box::new(product) });
+    }
+
+    /// Takes a product off the phone's shelf; jobs that used it keep what they logged.
+    pub fn drop_product(self, id: Uuid) {
+        self.shelf.update(|all| all.retain(|p| p.id != id));
+        self.session.shelve(id, None);
+        if self.session.peek(|l| l.job().in_use().any(|p| p.product.id == id)) {
+            self.session.write(What::ProductOut { product_id: id });
+        }
+    }
+
+    /// Reads the shelf and what other jobs took.
+    pub fn refresh(self) {
+        spawn_local(async move {
+            let Some(lines) = self.session.shelf_lines().await else { return };
+            self.shelf.set(lines.iter().filter_map(|l| serde_json::from_str(l).ok()).collect());
+            let here = self.session.peek(|l| l.job().id);
+            let mut jobs = Vec::new();
+            for head in self.session.heads.get_untracked() {
+                if Some(head.job) == here || head.demo {
+                    continue;
+                }
+                let Some(lines) = self.session.other_lines(head.job).await else { continue };
+                // Most jobs logged neither: not worth folding.
+                if lines.iter().any(|l| l.contains(r#""kind":"used""#) || l.contains(r#""kind":"worked""#)) {
+                    jobs.push(Log::from_lines(lines).job().clone());
+                }
+            }
+            self.past.set(plan::past(&jobs));
+        });
+    }
+}
+
+/// The day on the wall of this phone.
+pub fn day(at: DateTime<Utc>) -> NaiveDate {
+    at.with_timezone(&Local).date_naive()
+}
+
+/// The plan of this desk.
+pub fn use_planning() -> Planning {
+    expect_context::<Planning>()
+}
