@@ -243,7 +243,7 @@ proptest! {
         let job = job(&entries);
         let setup = Setup {
             machine: loader(), how, week, shed_c: Some(shed_c), warm_up_min: f64::from(warm),
-            heater_off_min: f64::from(warm / 5), seed: 9,
+            heater_off_min: f64::from(warm / 5), seed: 9, ..setup()
         };
         let film = generic(Use::LiquidFilm);
         let plan = plan(&setup, Some(&job), &film, &[], from, &Utc);
