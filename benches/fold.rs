@@ -27,7 +27,12 @@ fn lines() -> Vec<String> {
         0 => What::Done { stage: Stage::ALL[(n / 5 % 15) as usize], areas: vec![area(n / 75)] },
         1 => What::Note { stage: Stage::Mend, area: Some(area(n)), text: format!("Rust by the step, patch {n}") },
         2 => What::Ticked { stage: Stage::Survey, item: format!("check-{}", n % 40), on: true },
-        3 => What::Reading { air_c: 15.0 + (n % 10) as f64 / 10.0, rh_pct: Some(60.0), steel_c: Some(13.5) },
+        3 => What::Reading {
+            air_c: 15.0 + (n % 10) as f64 / 10.0,
+            rh_pct: Some(60.0),
+            steel_c: Some(13.5),
+            product_c: None,
+        },
         _ => What::MadeSafe { stage: Stage::Cover, point: "cover-battery".into() },
     };
     let opened = What::Opened { name: "Long job".into(), machine: "trailer".into(), seeds, demo: false };

@@ -4,13 +4,18 @@
 use chrono::{DateTime, TimeDelta, Utc};
 use coatwalk::job::clock;
 use coatwalk::job::closing::open_points;
-use coatwalk::job::entry::{AreaId, AreaSeed, Covering, Entry, Left, VERSION, What, tidy};
+use coatwalk::job::entry::{AreaId, AreaSeed, BUY, Covering, Entry, Left, Raw, VERSION, What, tidy};
 use coatwalk::job::fold::{Cell, Job};
 use coatwalk::job::gate::{self, GATES, Refusal, Weight};
 use coatwalk::job::guide::guide;
+use coatwalk::job::hours::How;
 use coatwalk::job::kinds::kind;
 use coatwalk::job::log::{Added, Log, id_after};
+use coatwalk::job::materials::Item;
+use coatwalk::job::plan::Setup;
+use coatwalk::job::product::{Figure, Product, Use};
 use coatwalk::job::stage::{Scope, Stage};
+use coatwalk::job::tell::tell;
 use proptest::prelude::*;
 use uuid::Uuid;
 
@@ -78,7 +83,7 @@ impl Hand {
     }
 
     fn reading(&mut self, air_c: f64, rh: f64, steel_c: f64) -> Uuid {
-        self.must(What::Reading { air_c, rh_pct: Some(rh), steel_c: Some(steel_c) })
+        self.must(What::Reading { air_c, rh_pct: Some(rh), steel_c: Some(steel_c), product_c: None })
     }
 
     /// Does every stage before `stop` on every area, with what it takes.
@@ -250,7 +255,7 @@ fn the_air_out_clock_follows_the_shed() {
         let mut hand = Hand::new();
         hand.up_to(Stage::AirOut);
         let started = hand.now;
-        hand.must(What::Reading { air_c: c, rh_pct: None, steel_c: None });
+        hand.must(What::Reading { air_c: c, rh_pct: None, steel_c: None, product_c: None });
         let clock = clock::air_out(hand.job(), hand.now + TimeDelta::seconds(1)).unwrap();
         (clock.finish.unwrap() - started).num_minutes() as f64 / 60.0
     };
@@ -343,6 +348,95 @@ fn lines_that_make_no_sense_are_kept_and_stop_nothing() {
 }
 
 #[test]
+fn the_last_product_of_a_use_is_the_one_in_use_until_it_is_out() {
+    let mut hand = Hand::new();
+    let product = |n, name: &str| What::Product {
+        snapshot: Box::new(Product { name: name.into(), ..film(n, Use::LiquidFilm) }.tidied()),
+    };
+    let names = |h: &Hand| h.job().in_use().map(|p| p.product.name.clone()).collect::<Vec<_>>();
+    let chosen = |h: &Hand| h.job().product(Use::LiquidFilm).map(|p| p.name.clone());
+    hand.must(product(1, "first"));
+    hand.must(product(2, "second"));
+    assert_eq!((names(&hand), chosen(&hand).as_deref()), (vec!["first".into(), "second".into()], Some("second")));
+    hand.must(product(1, "first again"));
+    assert_eq!(
+        (names(&hand), chosen(&hand).as_deref()),
+        (vec!["first again".into(), "second".into()], Some("first again"))
+    );
+    hand.must(What::ProductOut { product_id: id(1) });
+    assert_eq!((names(&hand), chosen(&hand).as_deref()), (vec!["second".into()], Some("second")));
+    assert_eq!(hand.job().product(Use::AerosolFilm), None);
+    let told = tell(hand.job(), hand.log.entries().last().unwrap());
+    assert_eq!((told.head.as_str(), told.rest.as_str()), ("No longer in use", "first again"));
+    let unknown = hand.entry(What::ProductOut { product_id: id(9) });
+    hand.log.add(unknown);
+    assert_eq!(hand.job().problems.last().unwrap().why, "no such product");
+}
+
+#[test]
+fn what_was_used_and_worked_is_told_with_units() {
+    let mut hand = Hand::new();
+    let told = |h: &mut Hand, what: What| {
+        h.must(what);
+        let told = tell(h.job(), h.log.entries().last().unwrap());
+        format!("{} | {}", told.head, told.rest)
+    };
+    let used = |item: Item, amount: f64| What::Used {
+        stage: Stage::SecondPass,
+        item: item.slug().into(),
+        amount,
+        product_id: None,
+        note: "weighed".into(),
+    };
+    for (amount, words) in [(0.046, "0.046 L"), (0.456, "0.46 L"), (3.254, "3.3 L"), (12.4, "12 L"), (125.0, "125 L")]
+    {
+        let line = told(&mut hand, used(Item::FilmLiquid, amount));
+        assert_eq!(line, format!("Used: Film, liquid | {words} · Second pass · weighed"));
+    }
+    assert_eq!(told(&mut hand, used(Item::FilmCans, 4.0)), "Used: Film, cans | 4 · Second pass · weighed");
+    assert_eq!(told(&mut hand, used(Item::Tape, 51.0)), "Used: Masking tape | 51 m · Second pass · weighed");
+    let worked = What::Worked { stage: Stage::Degrease, minutes: 95.0, hands: 2 };
+    assert_eq!(told(&mut hand, worked), "Worked on Degrease | 95 min, 2 pairs of hands");
+    let listed = |list: &str, item: &str, on| What::Listed { list: list.into(), item: item.into(), on };
+    assert_eq!(told(&mut hand, listed("buy", "tape", true)), "Masking tape | Shopping list");
+    assert_eq!(
+        told(&mut hand, listed("day-before", "eye-wash", false)),
+        "Eye-wash, water and soap at hand. | The day before: not so"
+    );
+    assert_eq!(hand.job().listed.iter().collect::<Vec<_>>(), [&("buy".to_owned(), "tape".to_owned())]);
+    let product = What::Product { snapshot: Box::new(film(1, Use::AerosolFilm)) };
+    assert_eq!(told(&mut hand, product), "In use: Film, cans (no product chosen) | Film, cans, batch B-17");
+    let reading = What::Reading { air_c: 18.0, rh_pct: Some(55.0), steel_c: Some(16.0), product_c: Some(19.5) };
+    assert_eq!(told(&mut hand, reading), "Reading | Air 18 °C, 55 % RH, steel 16 °C, product 19.5 °C");
+    assert!(matches!(hand.try_write(used(Item::FilmLiquid, -1.0)), Err(Refusal::Words(_))));
+    assert!(matches!(
+        hand.try_write(What::Worked { stage: Stage::Mask, minutes: f64::NAN, hands: 1 }),
+        Err(Refusal::Words(_))
+    ));
+}
+
+#[test]
+fn a_plan_in_a_line_is_json_in_json_and_stays_one_line() {
+    let mut hand = Hand::new();
+    let setup = Setup { shed_c: Some(0.1 + 0.2), ..Setup::default() };
+    hand.must(What::Planned { setup: Raw::of(&setup).unwrap() });
+    let line = hand.log.entries().last().unwrap().line();
+    assert!(line.contains(r#""setup":{"machine":{"kind":"","#) && line.contains(r#""shed_c":0.3,"#), "{line}");
+    let broken = line.replace(r#""shed_c":"#, "\n\r\n\"shed_c\": ");
+    let read = Entry::read(&broken).unwrap();
+    assert!(!read.line().contains(['\n', '\r']));
+    assert_eq!(Entry::read(&read.line()).unwrap(), read);
+    let cut = line.replace("}}", "}");
+    assert!(Entry::read(&cut).is_err());
+}
+
+/// A log of 100,000 lines is in memory at once.
+#[test]
+fn entries_stay_small_in_memory() {
+    assert!(std::mem::size_of::<What>() <= 112, "{} bytes", std::mem::size_of::<What>());
+}
+
+#[test]
 fn ids_stay_in_order_when_the_clock_goes_back() {
     let newest = id(10_000);
     let fresh = uuid::Builder::from_unix_timestamp_millis(1_700_000_000_000, &[9; 10]).into_uuid();
@@ -385,6 +479,29 @@ proptest! {
     }
 }
 
+/// A product as a user could type it: some figures his own, some impossible, dates and batch or none.
+fn any_product() -> impl Strategy<Value = Product> {
+    let figure = || prop::option::of((0.0f64..120.0).prop_map(Figure::own));
+    let day = (0u64..60).prop_map(|n| noon().date_naive() - chrono::Days::new(30) + chrono::Days::new(n));
+    (0u64..4, 0usize..4, prop::array::uniform5(figure()), prop::option::of(day), any::<bool>()).prop_map(
+        |(n, used_as, [rh, steel, flash, refit, product], expires, batch)| {
+            let mut p = Product {
+                batch: if batch { "B".into() } else { String::new() },
+                expires,
+                ..film(n, Use::ALL[used_as])
+            };
+            (p.sheet.rh_most_pct, p.sheet.steel_least_c) = (rh, steel);
+            (p.sheet.flash_off_min, p.sheet.refit_h, p.sheet.product_least_c) = (flash, refit, product);
+            p.tidied()
+        },
+    )
+}
+
+/// A product with generic figures, its batch written down.
+fn film(n: u64, used_as: Use) -> Product {
+    Product { batch: "B-17".into(), ..Product::generic(used_as, id(n)) }
+}
+
 /// Anything a phone could write, sensible or not.
 fn any_what() -> impl Strategy<Value = What> {
     let stage = (0usize..15).prop_map(|i| Stage::ALL[i]);
@@ -403,8 +520,22 @@ fn any_what() -> impl Strategy<Value = What> {
         1 => entry.clone().prop_map(|bag| What::BagBack { bag }),
         1 => Just(What::CoverOn { covering: Covering::Paper, area: None, place: "glass".into() }),
         1 => entry.clone().prop_map(|cover| What::CoverOff { cover }),
-        2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0).prop_map(|(a, rh, s): (f64, f64, f64)| What::Reading {
-            air_c: tidy(a), rh_pct: Some(tidy(rh)), steel_c: Some(tidy(s)) }),
+        2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0, prop::option::of(0.0..40.0)).prop_map(
+            |(a, rh, s, p): (f64, f64, f64, Option<f64>)| What::Reading {
+                air_c: tidy(a), rh_pct: Some(tidy(rh)), steel_c: Some(tidy(s)), product_c: p.map(tidy) }),
+        1 => (-20.0..30.0, 0u32..9).prop_map(|(c, hands): (f64, u32)| {
+            let setup = Setup { shed_c: Some(c), how: How { hands, ..How::default() }, ..Setup::default() };
+            What::Planned { setup: Raw::of(&setup).unwrap() }
+        }),
+        2 => any_product().prop_map(|p| What::Product { snapshot: Box::new(p) }),
+        1 => (0u64..4).prop_map(|n| What::ProductOut { product_id: id(n) }),
+        1 => (stage.clone(), 0..Item::ALL.len(), -1.0..20.0, prop::option::of(0u64..4)).prop_map(
+            |(stage, item, amount, of): (_, _, f64, Option<u64>)| What::Used {
+                stage, item: Item::ALL[item].slug().into(), amount: tidy(amount), product_id: of.map(id), note: String::new() }),
+        1 => (stage.clone(), -5.0..300.0, 0u32..5).prop_map(|(stage, minutes, hands): (_, f64, u32)| What::Worked {
+            stage, minutes: tidy(minutes), hands }),
+        1 => (0..Item::ALL.len(), any::<bool>()).prop_map(|(item, on)| What::Listed {
+            list: BUY.into(), item: Item::ALL[item].slug().into(), on }),
         1 => area.clone().prop_map(|area| What::AreaRemoved { area }),
         1 => area.prop_map(|area| What::AreaAdded { area, name: "own".into() }),
         2 => entry.prop_map(|entry| What::Undone { entry }),

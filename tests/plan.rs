@@ -7,6 +7,8 @@ mod absurd;
 mod estimates;
 #[path = "plan/materials.rs"]
 mod materials;
+#[path = "plan/past.rs"]
+mod past;
 #[path = "plan/schedule.rs"]
 mod schedule;
 #[path = "plan/shed.rs"]

@@ -8,6 +8,8 @@ use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+use super::product::Product;
+pub use super::raw::Raw;
 use super::stage::Stage;
 use super::stored::Stored;
 
@@ -89,17 +91,35 @@ pub enum What {
         water_ml: f64,
         concentrate_ml: f64,
     },
-    /// The air, and the coldest steel if it was measured.
-    Reading { air_c: f64, rh_pct: Option<f64>, steel_c: Option<f64> },
+    /// The air, and the coldest steel and the product in its can if they were measured.
+    Reading { air_c: f64, rh_pct: Option<f64>, steel_c: Option<f64>, product_c: Option<f64> },
     /// These areas got wet, and how.
     Wetted { areas: Vec<AreaId>, reason: String },
     /// A sum put in the record, in words.
     Sum { sum: String, inputs: String, result: String },
+    /// What the plan knows beside the job: a [`super::plan::Setup`], whole. The last one counts.
+    Planned { setup: Raw },
+    /// A product with its figures as this job uses it ([`Product::tidied`]). The last one of its id counts.
+    Product { snapshot: Box<Product> },
+    /// A product no longer used in this job.
+    ProductOut { product_id: Uuid },
+    /// What was really used of a material, weighed, dipped or counted: `amount` in the measure of the
+    /// [`super::materials::Item`] whose slug `item` is.
+    Used { stage: Stage, item: String, amount: f64, product_id: Option<Uuid>, note: String },
+    /// Time really worked on a stage, on the clock, and with how many pairs of hands.
+    Worked { stage: Stage, minutes: f64, hands: u32 },
+    /// A line of a list ticked or unticked: [`BUY`] by the material's slug, [`DAY_BEFORE`] by the point's id.
+    Listed { list: String, item: String, on: bool },
     /// An earlier entry taken back. Taking back an `Undone` brings the entry in again.
     Undone { entry: Uuid },
     /// The job ends. What was left open stands here, each with its reason.
     Closed { left: Vec<Left> },
 }
+
+/// The shopping list, in [`What::Listed`].
+pub const BUY: &str = "buy";
+/// The list for the day before, in [`What::Listed`].
+pub const DAY_BEFORE: &str = "day-before";
 
 /// An area at the start of a job.
 #[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]

@@ -76,7 +76,8 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
     }
     for r in DEMO.readings {
         let coldest = r.steel_c.iter().map(|(_, c)| *c).fold(f64::INFINITY, f64::min);
-        let reading = What::Reading { air_c: r.air_c, rh_pct: Some(r.rh_pct), steel_c: Some(coldest) };
+        let reading =
+            What::Reading { air_c: r.air_c, rh_pct: Some(r.rh_pct), steel_c: Some(coldest), product_c: None };
         all.push((r.at_min, reading));
     }
     for n in DEMO.notes {

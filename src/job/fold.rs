@@ -9,7 +9,8 @@ use chrono::{DateTime, Utc};
 use uuid::Uuid;
 
 use super::air;
-use super::entry::{AreaId, Covering, Entry, Fastener, Left, What};
+use super::entry::{AreaId, Covering, Entry, Fastener, Left, Raw, What};
+use super::product::{Product, Use};
 use super::stage::Stage;
 
 /// Something in the log that could not be used, by the entry it stands in.
@@ -103,6 +104,7 @@ pub struct Reading {
     pub air_c: f64,
     pub rh_pct: Option<f64>,
     pub steel_c: Option<f64>,
+    pub product_c: Option<f64>,
 }
 
 /// A quality point gone past.
@@ -143,6 +145,39 @@ pub struct Mix {
     pub concentrate_ml: f64,
 }
 
+/// A product as the job uses it.
+#[derive(Clone, PartialEq, Debug)]
+pub struct InUse {
+    /// Of the entry that it last came in.
+    pub stamp: Stamp,
+    pub product: Product,
+    /// No longer used.
+    pub out: bool,
+}
+
+/// So much of a material really used.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Used {
+    pub stamp: Stamp,
+    pub stage: Stage,
+    /// Slug of the [`super::materials::Item`].
+    pub item: String,
+    /// In the item's measure.
+    pub amount: f64,
+    pub product_id: Option<Uuid>,
+    pub note: String,
+}
+
+/// Time really worked.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Worked {
+    pub stamp: Stamp,
+    pub stage: Stage,
+    /// On the clock.
+    pub minutes: f64,
+    pub hands: u32,
+}
+
 /// The state of one job.
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Job {
@@ -158,6 +193,14 @@ pub struct Job {
     pub covers: Vec<Cover>,
     pub readings: Vec<Reading>,
     pub mixes: Vec<Mix>,
+    /// The plan's setup, as JSON; [`super::plan::Setup::of`] reads it.
+    pub setup: Option<Raw>,
+    /// Every product ever logged, in the order in which they first came, those no longer used too.
+    pub products: Vec<InUse>,
+    pub used: Vec<Used>,
+    pub worked: Vec<Worked>,
+    /// Lines ticked on the lists: list and item.
+    pub listed: BTreeSet<(String, String)>,
     pub kept: Vec<Kept>,
     pub went_on: Vec<WentOn>,
     /// Safety points answered, by stage and point, with the last time.
@@ -242,6 +285,26 @@ impl Job {
     /// The last reading.
     pub fn last_reading(&self) -> Option<&Reading> {
         self.readings.last()
+    }
+
+    /// The products in use, in the order in which they first came.
+    pub fn in_use(&self) -> impl Iterator<Item = &InUse> {
+        self.products.iter().filter(|p| !p.out)
+    }
+
+    /// The product of this use with its stamp: the one logged last.
+    pub fn in_use_as(&self, used_as: Use) -> Option<&InUse> {
+        self.in_use().filter(|p| p.product.used_as == used_as).max_by_key(|p| p.stamp.entry)
+    }
+
+    /// The product of this use: the one logged last.
+    pub fn product(&self, used_as: Use) -> Option<&Product> {
+        self.in_use_as(used_as).map(|p| &p.product)
+    }
+
+    /// The product of each use that has one.
+    pub fn products_chosen(&self) -> Vec<Product> {
+        Use::ALL.into_iter().filter_map(|u| self.product(u).cloned()).collect()
     }
 
     /// Takes one entry in. Entries must come in the order of their ids; [`super::log::Log`] sees to it.
@@ -340,14 +403,47 @@ impl Job {
                 water_ml: *water_ml,
                 concentrate_ml: *concentrate_ml,
             }),
-            What::Reading { air_c, rh_pct, steel_c } => {
-                let reading = Reading { stamp, air_c: *air_c, rh_pct: *rh_pct, steel_c: *steel_c };
+            What::Reading { air_c, rh_pct, steel_c, product_c } => {
+                let (air_c, rh_pct, steel_c, product_c) = (*air_c, *rh_pct, *steel_c, *product_c);
+                let reading = Reading { stamp, air_c, rh_pct, steel_c, product_c };
                 if air::steel_is_wet(&reading) {
                     self.areas.iter_mut().for_each(|a| a.dry_again("the steel was at or under the dew point"));
                 }
                 self.readings.push(reading);
             }
             What::Sum { .. } => {}
+            What::Planned { setup } => self.setup = Some(setup.clone()),
+            What::Product { snapshot } => {
+                let now = InUse { stamp, product: (**snapshot).clone(), out: false };
+                match self.products.iter_mut().find(|p| p.product.id == snapshot.id) {
+                    Some(known) => *known = now,
+                    None => self.products.push(now),
+                }
+            }
+            What::ProductOut { product_id } => {
+                self.products.iter_mut().find(|p| p.product.id == *product_id).ok_or("no such product")?.out = true;
+            }
+            What::Used { amount, .. } if *amount < 0.0 => return Err("less than nothing can't be used"),
+            What::Used { stage, item, amount, product_id, note } => self.used.push(Used {
+                stamp,
+                stage: *stage,
+                item: item.clone(),
+                amount: *amount,
+                product_id: *product_id,
+                note: note.clone(),
+            }),
+            What::Worked { minutes, .. } if *minutes < 0.0 => return Err("less than no time can't be worked"),
+            What::Worked { stage, minutes, hands } => {
+                self.worked.push(Worked { stamp, stage: *stage, minutes: *minutes, hands: *hands });
+            }
+            What::Listed { list, item, on } => {
+                let key = (list.clone(), item.clone());
+                if *on {
+                    self.listed.insert(key)
+                } else {
+                    self.listed.remove(&key)
+                };
+            }
             // Taking back is the log's work: an `Undone` that reaches the fold found nothing to take back or did so.
             What::Undone { .. } => {}
             What::Closed { left } => self.closed = Some((stamp, left.clone())),

@@ -219,6 +219,9 @@ pub fn permits(job: &Job, what: &What, now: DateTime<Utc>) -> Result<(), Refusal
         }
         What::WentOn { gate, .. } if is_safety(gate) => words("This is a safety point: make it safe, or stop."),
         What::AreaRemoved { area } if !job.areas().any(|a| a.id != *area) => words("The last area can't be removed."),
+        What::Used { amount: n, .. } | What::Worked { minutes: n, .. } if !(0.0..=1e6).contains(n) => {
+            words("Give a number that is not less than nothing.")
+        }
         What::Closed { left } => {
             let open = closing::open_points(job);
             let missing = open.iter().find(|p| !left.iter().any(|l| l.what == **p && !l.reason.trim().is_empty()));

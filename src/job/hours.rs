@@ -108,6 +108,14 @@ fn one_person(stage: Stage) -> bool {
     matches!(stage, Stage::FirstPass | Stage::SecondPass)
 }
 
+/// How many practised pairs of hands so many are worth on a stage.
+pub(super) fn power(stage: Stage, hands: u32) -> f64 {
+    match one_person(stage) {
+        true => 1.0,
+        false => 1.0 + SECOND_HANDS * f64::from(hands.clamp(1, MOST_HANDS) - 1),
+    }
+}
+
 /// The work on a machine. `past` holds, for each past job, its real minutes over the likely minutes estimated for it.
 ///
 /// Never fails; see [`Work::faults`].
@@ -129,7 +137,6 @@ pub fn work(machine: &Figures, how: &How, past: &[f64], seed: u64) -> Work {
             1
         }
     };
-    let crew = 1.0 / (1.0 + SECOND_HANDS * f64::from(hands - 1));
     let mut pace = vec![by(PACE)];
     if how.first_job {
         pace.push(by(FIRST_JOB));
@@ -156,7 +163,7 @@ pub fn work(machine: &Figures, how: &How, past: &[f64], seed: u64) -> Work {
         .map(|stage| {
             let minutes = base.minutes(stage);
             let pace = moved(if washes(stage) { wash } else { plain });
-            let by_hands = if one_person(stage) { 1.0 } else { crew };
+            let by_hands = 1.0 / power(stage, hands);
             let minutes = Band {
                 low: minutes.low * pace.low * by_hands,
                 likely: minutes.likely * pace.likely * by_hands,
@@ -165,7 +172,7 @@ pub fn work(machine: &Figures, how: &How, past: &[f64], seed: u64) -> Work {
             StageWork { stage, minutes, shares: base.shares(stage) }
         })
         .collect();
-    Work { stages, glass: moved(plain).times(base.glass_min() * crew), learnt, faults }
+    Work { stages, glass: moved(plain).times(base.glass_min() / power(Stage::Mask, hands)), learnt, faults }
 }
 
 /// This machine against the baseline one.

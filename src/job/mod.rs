@@ -22,6 +22,7 @@ pub mod moment;
 pub mod outlook;
 pub mod plan;
 pub mod product;
+mod raw;
 pub mod shed;
 pub mod stage;
 mod stored;

@@ -51,6 +51,45 @@ pub fn read(words: &str) -> Option<DateTime<Utc>> {
     Some(at.and_utc())
 }
 
+/// Days as they stand in the log: "2026-10-05".
+pub mod day {
+    use chrono::{Datelike, NaiveDate};
+    use serde::{Deserialize, Deserializer, Serializer, de::Error};
+
+    /// A day in words.
+    ///
+    /// ```
+    /// use coatwalk::job::moment::day;
+    /// let date = day::read("2028-02-29").unwrap();
+    /// assert_eq!(day::write(date), "2028-02-29");
+    /// assert_eq!(day::read("2027-02-29"), None);
+    /// ```
+    pub fn write(date: NaiveDate) -> String {
+        format!("{:04}-{:02}-{:02}", date.year(), date.month(), date.day())
+    }
+
+    /// A day from words; none when they are not of this pattern, or no day.
+    pub fn read(words: &str) -> Option<NaiveDate> {
+        // The pattern of a moment, so its reader will do.
+        (words.len() == 10).then(|| super::read(&format!("{words}T00:00:00Z")))?.map(|at| at.date_naive())
+    }
+
+    /// For `#[serde(with = "day")]` on a day that may be missing.
+    pub(crate) fn serialize<S: Serializer>(date: &Option<NaiveDate>, to: S) -> Result<S::Ok, S::Error> {
+        match date {
+            Some(date) => to.serialize_some(&write(*date)),
+            None => to.serialize_none(),
+        }
+    }
+
+    /// For `#[serde(with = "day")]` on a day that may be missing.
+    pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<Option<NaiveDate>, D::Error> {
+        let words = Option::<String>::deserialize(from)?;
+        let read = |w: String| read(&w).ok_or_else(|| D::Error::custom("not a day such as 2026-10-05"));
+        words.map(read).transpose()
+    }
+}
+
 /// For `#[serde(with = "moment")]`.
 pub(crate) fn serialize<S: Serializer>(at: &DateTime<Utc>, to: S) -> Result<S::Ok, S::Error> {
     to.serialize_str(&write(*at))

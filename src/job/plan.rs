@@ -20,20 +20,23 @@
 mod choices;
 mod days;
 mod drawn;
+mod past;
+mod setup;
 
 pub use choices::{Choice, choices};
 pub use days::{Days, Span, Week};
+pub use past::{Past, past};
+pub use setup::Setup;
 
 use drawn::{Drawn, Logged};
 
 use chrono::{DateTime, TimeDelta, TimeZone, Utc};
-use serde::{Deserialize, Serialize};
 
 use super::clock::CureRule;
 use super::fold::Job;
-use super::hours::{self, How, Work};
+use super::hours::{self, Work};
 use super::kinds::kind;
-use super::machine::{self, Fault, Figures, Machine};
+use super::machine::{self, Fault, Figures};
 use super::product::Product;
 use super::stage::Stage;
 use crate::sums::band::Band;
@@ -46,40 +49,6 @@ pub const TEST_PATCH_H: i64 = 24;
 pub const DRYING_H: i64 = 12;
 /// Taken when nobody has read the shed's temperature, °C.
 pub const SHED_C: f64 = 15.0;
-
-/// What the plan needs to know beside the job. This is also the stored shape.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
-#[serde(default)]
-pub struct Setup {
-    /// The machine.
-    pub machine: Machine,
-    /// Who works and how.
-    pub how: How,
-    /// The hours one works.
-    pub week: Week,
-    /// Expected temperature of the shed while the film airs out; the last reading or a default when not given.
-    pub shed_c: Option<f64>,
-    /// Warming the shed up before the passes, min.
-    pub warm_up_min: f64,
-    /// The heater is out and cold so long before a can is opened, min.
-    pub heater_off_min: f64,
-    /// Seeds the estimates' spread: same seed, same plan.
-    pub seed: u64,
-}
-
-impl Default for Setup {
-    fn default() -> Setup {
-        Setup {
-            machine: Machine::default(),
-            how: How::default(),
-            week: Week::default(),
-            shed_c: None,
-            warm_up_min: 0.0,
-            heater_off_min: 0.0,
-            seed: 1,
-        }
-    }
-}
 
 /// Which wait.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]

@@ -13,6 +13,8 @@ use uuid::Uuid;
 
 use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Left, What};
 use super::moment;
+use super::product::Product;
+use super::raw::Raw;
 use super::stage::Stage;
 
 macro_rules! stored {
@@ -70,9 +72,18 @@ stored! {
     air_c: f64,
     rh_pct: f64,
     steel_c: f64,
+    product_c: f64,
     sum: String,
     inputs: String,
     result: String,
+    setup: Raw,
+    snapshot: Box<Product>,
+    product_id: Uuid,
+    amount: f64,
+    note: String,
+    minutes: f64,
+    hands: u32,
+    list: String,
     entry: Uuid,
     left: Vec<Left>,
 }
@@ -138,9 +149,15 @@ kinds! {
     "cover_on" CoverOn { covering place [area] }
     "cover_off" CoverOff { cover }
     "mixed" Mixed { stage product water_parts concentrate_parts water_ml concentrate_ml }
-    "reading" Reading { air_c [rh_pct] [steel_c] }
+    "reading" Reading { air_c [rh_pct] [steel_c] [product_c] }
     "wetted" Wetted { areas reason }
     "sum" Sum { sum inputs result }
+    "planned" Planned { setup }
+    "product" Product { snapshot }
+    "product_out" ProductOut { product_id }
+    "used" Used { stage item amount [product_id] {note} }
+    "worked" Worked { stage minutes hands }
+    "listed" Listed { list item on }
     "undone" Undone { entry }
     "closed" Closed { {left} }
 }

@@ -2,10 +2,14 @@
 //!
 //! May use: the job, entries, the guide. Must not: judge; what an entry leads to is the fold's.
 
-use super::entry::{AreaId, Entry, Fastener, What};
+use super::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fastener, What, tidy};
 use super::fold::Job;
 use super::guide::guide;
 use super::kinds::kind;
+use super::materials::{Item, Measure};
+use super::moment::day;
+use super::product::Product;
+use super::shed;
 
 /// An entry as the record tells it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -80,7 +84,7 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
                 concentrate_ml / 1000.0
             ),
         ),
-        What::Reading { air_c, rh_pct, steel_c } => {
+        What::Reading { air_c, rh_pct, steel_c, product_c } => {
             let mut words = format!("Air {air_c} °C");
             if let Some(rh) = rh_pct {
                 words += &format!(", {rh} % RH");
@@ -88,10 +92,41 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             if let Some(steel) = steel_c {
                 words += &format!(", steel {steel} °C");
             }
+            if let Some(product) = product_c {
+                words += &format!(", product {product} °C");
+            }
             plain("Reading".into(), words)
         }
         What::Wetted { areas, reason } => marked("Got wet".into(), format!("{}. {reason}", self::areas(job, areas))),
         What::Sum { sum, inputs, result } => plain(sum.clone(), format!("{result} ({inputs})")),
+        What::Planned { .. } => plain("Plan kept".into(), String::new()),
+        What::Product { snapshot } => plain(format!("In use: {}", snapshot.name), of_product(snapshot)),
+        What::ProductOut { product_id } => {
+            let known = job.products.iter().find(|p| p.product.id == *product_id);
+            plain("No longer in use".into(), known.map_or(String::new(), |p| p.product.name.clone()))
+        }
+        What::Used { stage, item, amount, note, .. } => {
+            let rest = [amount_of(item, *amount), stage.title().into(), note.clone()];
+            plain(
+                format!("Used: {}", item_title(item)),
+                rest.into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · "),
+            )
+        }
+        What::Worked { stage, minutes, hands } => {
+            let hands = if *hands == 1 { "1 pair".to_owned() } else { format!("{hands} pairs") };
+            plain(format!("Worked on {}", stage.title()), format!("{minutes:.0} min, {hands} of hands"))
+        }
+        What::Listed { list, item, on } => {
+            let (list, words) = match list.as_str() {
+                BUY => ("Shopping list", item_title(item)),
+                DAY_BEFORE => {
+                    let point = shed::DAY_BEFORE.iter().find(|p| p.id == item);
+                    ("The day before", point.map_or(item.as_str(), |p| p.words))
+                }
+                other => (other, item.as_str()),
+            };
+            plain(words.into(), if *on { list.into() } else { format!("{list}: not so") })
+        }
         What::Undone { .. } => plain("Taken back".into(), String::new()),
         What::Closed { left } if left.is_empty() => plain("Job closed".into(), String::new()),
         What::Closed { left } => marked(
@@ -99,6 +134,39 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; "),
         ),
     }
+}
+
+/// A material's name; of one that this version does not know, its slug.
+fn item_title(slug: &str) -> &str {
+    Item::of_slug(slug).map_or(slug, |item| item.title())
+}
+
+/// How much, with its unit. Measured amounts to two figures, from a hundred on whole: no dipstick is better.
+fn amount_of(slug: &str, amount: f64) -> String {
+    let unit = match Item::of_slug(slug).map(Item::measure) {
+        Some(Measure::Litres) => " L",
+        Some(Measure::SquareMetres) => " m²",
+        Some(Measure::Metres) => " m",
+        Some(Measure::Pieces) | None => return format!("{}", tidy(amount)),
+    };
+    match amount {
+        a if a < 0.095 => format!("{a:.3}{unit}"),
+        a if a < 0.995 => format!("{a:.2}{unit}"),
+        a if a < 9.95 => format!("{a:.1}{unit}"),
+        a => format!("{a:.0}{unit}"),
+    }
+}
+
+/// What it is for, its batch and its date.
+fn of_product(product: &Product) -> String {
+    let mut words = product.used_as.title().to_owned();
+    if !product.batch.is_empty() {
+        words += &format!(", batch {}", product.batch);
+    }
+    if let Some(expires) = product.expires {
+        words += &format!(", use by {}", day::write(expires));
+    }
+    words
 }
 
 /// Areas in words: all of them, one or two by name, else how many.

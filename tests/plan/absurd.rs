@@ -202,7 +202,7 @@ proptest! {
             machine: Machine::of_kind(id).sized(size[0], size[1], size[2]),
             how: How { hands, lamps_taped, ..How::default() },
             week: Week { from_min, hours, days },
-            shed_c: Some(shed_c), warm_up_min: waits[0], heater_off_min: waits[1], seed: 1,
+            shed_c: Some(shed_c), warm_up_min: waits[0], heater_off_min: waits[1], ..Setup::default()
         };
         let mut film = generic(Use::LiquidFilm);
         let own = |v: f64| Some(Figure::own(v));

@@ -131,7 +131,7 @@ fn coated_steel_waits_by_its_own_readings() {
     let coated_at = at("2026-10-06T12:00:00Z");
     let mut entries: Vec<_> =
         Stage::ALL.into_iter().take(12).map(|stage| (coated_at, What::Done { stage, areas: all_areas() })).collect();
-    let reading = |air_c: f64| What::Reading { air_c, rh_pct: None, steel_c: None };
+    let reading = |air_c: f64| What::Reading { air_c, rh_pct: None, steel_c: None, product_c: None };
     entries.push((coated_at, reading(20.0)));
     let film = generic(Use::LiquidFilm);
     let now = at("2026-10-07T12:00:00Z");
@@ -243,7 +243,7 @@ proptest! {
         let job = job(&entries);
         let setup = Setup {
             machine: loader(), how, week, shed_c: Some(shed_c), warm_up_min: f64::from(warm),
-            heater_off_min: f64::from(warm / 5), seed: 9,
+            heater_off_min: f64::from(warm / 5), seed: 9, ..setup()
         };
         let film = generic(Use::LiquidFilm);
         let plan = plan(&setup, Some(&job), &film, &[], from, &Utc);

@@ -105,7 +105,7 @@ fn no_word_promises_anything() {
 
 fn reading(when: &str, air_c: f64, rh: f64, steel_c: f64) -> Reading {
     let stamp = Stamp { entry: Uuid::nil(), at: at(when), by: String::new() };
-    Reading { stamp, air_c, rh_pct: Some(rh), steel_c: Some(steel_c) }
+    Reading { stamp, air_c, rh_pct: Some(rh), steel_c: Some(steel_c), product_c: None }
 }
 
 /// Air falls in a straight line from 16 °C at 18:00 to the low, steel with it: the dew point is met where the lines

@@ -43,10 +43,14 @@ pub fn ReadingHere(
             (true, Ok(Some(rh)), Ok(Some(s))) => (Some(tidy(rh)), Some(tenth(s))),
             _ => return,
         };
-        session.write_with(What::Reading { air_c: tenth(air), rh_pct, steel_c: steel_at }, None, move |_| {
-            [a, h, s].iter().for_each(|d| d.clear());
-            asked.set(false);
-        });
+        session.write_with(
+            What::Reading { air_c: tenth(air), rh_pct, steel_c: steel_at, product_c: None },
+            None,
+            move |_| {
+                [a, h, s].iter().for_each(|d| d.clear());
+                asked.set(false);
+            },
+        );
     };
     view! {
         <section class="reading" data-id="reading">

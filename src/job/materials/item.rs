@@ -80,6 +80,32 @@ impl Item {
         }
     }
 
+    /// Its name in the log, the same as serde's. Never change one.
+    pub fn slug(self) -> &'static str {
+        match self {
+            Item::FilmLiquid => "film_liquid",
+            Item::FilmCans => "film_cans",
+            Item::Degreaser => "degreaser",
+            Item::Neutraliser => "neutraliser",
+            Item::Water => "water",
+            Item::Paper => "paper",
+            Item::Tape => "tape",
+            Item::Foil => "foil",
+            Item::Bags => "bags",
+            Item::CoverBags => "cover_bags",
+            Item::Rags => "rags",
+            Item::Gloves => "gloves",
+            Item::Cartridges => "cartridges",
+            Item::Brushes => "brushes",
+            Item::Pads => "pads",
+        }
+    }
+
+    /// The item of a slug.
+    pub fn of_slug(slug: &str) -> Option<Item> {
+        Item::ALL.into_iter().find(|i| i.slug() == slug)
+    }
+
     /// What it is counted in.
     pub fn measure(self) -> Measure {
         match self {
