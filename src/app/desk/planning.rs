@@ -63,7 +63,7 @@ impl Planning {
             setup.with(|s| {
                 session.job(|job| {
                     past.with(|past| {
-                        let from = plan::begins(s, job, now(), &Local);
+                        let from = s.begins(job, now(), &Local);
                         plan::plan(s, Some(job), &film, &past.hours, from, &Local)
                     })
                 })
@@ -101,9 +101,9 @@ impl Planning {
 
     /// Writes the setup into the log, if it is another one than the log has.
     pub fn keep(self) {
-        let now = self.setup.get_untracked();
-        if self.session.peek(|l| Setup::of(l.job()).0) != now {
-            self.session.write(What::Planned { setup: Raw::of(&now) });
+        let raw = self.setup.with_untracked(Raw::of).expect("a setup holds only names, numbers and lists");
+        if self.session.peek(|l| l.job().setup.as_ref() != Some(&raw)) {
+            self.session.write(What::Planned { setup: raw });
         }
     }
 

@@ -57,11 +57,11 @@ pub fn figure(
     };
     let known = RwSignal::new(start);
     Effect::new(move || {
-        if let Ok(value) = read() {
-            if known.get_untracked() != value {
-                known.set(value);
-                take(value);
-            }
+        if let Ok(value) = read()
+            && known.get_untracked() != value
+        {
+            known.set(value);
+            take(value);
         }
     });
     let error = Signal::derive(move || read().err());

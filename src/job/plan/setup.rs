@@ -1,5 +1,6 @@
 //! What the plan needs to know beside the job, and how it stands in the log.
 
+use chrono::{DateTime, NaiveDate, TimeZone, Utc};
 use serde::{Deserialize, Serialize};
 
 use super::Week;
@@ -8,6 +9,7 @@ use crate::job::fold::Job;
 use crate::job::hours::How;
 use crate::job::machine::{Fault, Machine};
 use crate::job::materials::{Cover, Supply};
+use crate::job::moment::day;
 use crate::job::shed::Shed;
 
 /// What the plan needs to know beside the job. This is also the stored shape.
@@ -34,6 +36,9 @@ pub struct Setup {
     pub shed: Shed,
     /// The coming night's low outdoors, °C.
     pub night_low_c: Option<f64>,
+    /// The day one means to begin; at once when not given.
+    #[serde(with = "day", skip_serializing_if = "Option::is_none")]
+    pub begin: Option<NaiveDate>,
     /// Seeds the estimates' spread: same seed, same plan.
     pub seed: u64,
 }
@@ -51,6 +56,7 @@ impl Default for Setup {
             cover: Cover::default(),
             shed: Shed::default(),
             night_low_c: None,
+            begin: None,
             seed: 1,
         }
     }
@@ -83,5 +89,13 @@ impl Setup {
     /// The entry that keeps it in the job.
     pub fn planned(&self) -> What {
         What::Planned { setup: Raw::of(self).expect("a setup holds only strings, numbers and lists") }
+    }
+
+    /// From when on the plan is drawn: the day one means to begin, but never before `now`, and from now on once anything
+    /// is finished.
+    pub fn begins<Z: TimeZone>(&self, job: &Job, now: DateTime<Utc>, zone: &Z) -> DateTime<Utc> {
+        let Some(day) = self.begin.filter(|_| job.last_done.is_empty()) else { return now };
+        let midnight = day.and_hms_opt(0, 0, 0).and_then(|t| zone.from_local_datetime(&t).earliest());
+        midnight.map_or(now, |at| now.max(at.with_timezone(&Utc)))
     }
 }

@@ -9,5 +9,6 @@ use crate::app::route::Route;
 /// Product.
 #[component]
 pub fn ProductScreen(id: Uuid) -> impl IntoView {
+    let _ = id;
     view! { <Head title="Product" back=Route::Plan back_word="Plan"/> }
 }
