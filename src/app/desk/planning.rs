@@ -11,7 +11,7 @@ use wasm_bindgen_futures::spawn_local;
 
 use crate::app::parts::live::memo;
 use crate::app::session::Session;
-use crate::job::entry::{Raw, What};
+use crate::job::entry::What;
 use crate::job::fold::Job;
 use crate::job::log::Log;
 use crate::job::machine::Fault;
@@ -101,9 +101,10 @@ impl Planning {
 
     /// Writes the setup into the log, if it is another one than the log has.
     pub fn keep(self) {
-        let raw = self.setup.with_untracked(Raw::of).expect("a setup holds only names, numbers and lists");
-        if self.session.peek(|l| l.job().setup.as_ref() != Some(&raw)) {
-            self.session.write(What::Planned { setup: raw });
+        let what = self.setup.with_untracked(Setup::planned);
+        let known = |l: &Log| l.job().setup.as_ref().is_some_and(|s| what == What::Planned { setup: s.clone() });
+        if !self.session.peek(known) {
+            self.session.write(what);
         }
     }
 
