@@ -116,14 +116,11 @@ pub(super) const TRACTOR: Kind = Kind {
             "Rear linkage and drive shaft stub",
             &["Lower links", "Stub guard", "Hose coupling block"],
             &["Cylinder rods", "Splines", "Mating faces of couplings", "Towing fixings"],
-            &[Poly(&[
-                (300.0, 128.0),
-                (336.0, 124.0),
-                (340.0, 148.0),
-                (354.0, 160.0),
-                (350.0, 174.0),
-                (300.0, 172.0),
-            ])],
+            &[
+                rect(296.0, 120.0, 34.0, 54.0),
+                Poly(&[(326.0, 126.0), (348.0, 120.0), (348.0, 129.0), (326.0, 136.0)]),
+                Poly(&[(320.0, 152.0), (354.0, 160.0), (354.0, 171.0), (320.0, 165.0)]),
+            ],
         )
         .on(1)
         .from_above(
