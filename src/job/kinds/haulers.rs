@@ -30,7 +30,7 @@ pub(super) const TRAILER: Kind = Kind {
             ],
         )
         .on(1)
-        .from_above(0, &[Poly(&whole::<3, 6>([(4.0, 7.0), (22.0, 9.0), (84.0, 48.0)]))]),
+        .seen_from_above(0, &[Poly(&whole::<3, 6>([(4.0, 7.0), (22.0, 9.0), (84.0, 48.0)]))]),
         area(
             "headboard",
             "Headboard",
@@ -39,7 +39,7 @@ pub(super) const TRAILER: Kind = Kind {
             &[Poly(&[(60.0, 46.0), (72.0, 46.0), (76.0, 80.0), (104.0, 80.0), (104.0, 114.0), (60.0, 114.0)])],
         )
         .on(1)
-        .from_above(3, &[mid(62.0, 24.0, 58.0)]),
+        .seen_from_above(3, &[mid(62.0, 24.0, 58.0)]),
         area(
             "sides",
             "Side boards and posts",
@@ -47,7 +47,7 @@ pub(super) const TRAILER: Kind = Kind {
             &["Latch faces", "Decals", "Reflectors"],
             &[rect(104.0, 84.0, 206.0, 30.0)],
         )
-        .from_above(2, &pair(86.0, 244.0, 46.0, 58.0)),
+        .seen_from_above(2, &pair(86.0, 244.0, 46.0, 58.0)),
         area(
             "deck",
             "Deck and rave",
@@ -55,7 +55,7 @@ pub(super) const TRAILER: Kind = Kind {
             &["Wood and rubber of the deck", "Identity plate"],
             &[rect(60.0, 114.0, 292.0, 25.0)],
         )
-        .from_above(1, &[mid(80.0, 264.0, 52.0)]),
+        .seen_from_above(1, &[mid(80.0, 264.0, 52.0)]),
         area(
             "frame",
             "Frame and cross members",
@@ -80,7 +80,7 @@ pub(super) const TRAILER: Kind = Kind {
             ])],
         )
         .on(3)
-        .from_above(0, &pair(160.0, 158.0, 56.0, 73.0)),
+        .seen_from_above(0, &pair(160.0, 158.0, 56.0, 73.0)),
         area(
             "front-axle",
             "Front axle, springs and brakes",
@@ -105,7 +105,7 @@ pub(super) const TRAILER: Kind = Kind {
             &[Poly(&[(310.0, 84.0), (342.0, 80.0), (352.0, 84.0), (352.0, 114.0), (310.0, 114.0)])],
         )
         .on(1)
-        .from_above(3, &[mid(328.0, 24.0, 58.0)]),
+        .seen_from_above(3, &[mid(328.0, 24.0, 58.0)]),
         area(
             "tail-lamps",
             "Tail lamps and lamp bar",
@@ -114,7 +114,7 @@ pub(super) const TRAILER: Kind = Kind {
             &[rect(324.0, 139.0, 32.0, 28.0)],
         )
         .on(2)
-        .from_above(0, &pair(332.0, 24.0, 48.0, 70.0)),
+        .seen_from_above(0, &pair(332.0, 24.0, 48.0, 70.0)),
         area(
             "underside",
             "Underside of the deck",
@@ -129,7 +129,7 @@ pub(super) const TRAILER: Kind = Kind {
             &["Brake hoses", "Air tank drain", "Mating faces of couplings and plugs"],
             &[boxed(125.0, 110.0)],
         )
-        .from_above(1, &[mid(28.0, 34.0, 12.0)]),
+        .seen_from_above(1, &[mid(28.0, 34.0, 12.0)]),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
     drawing: Drawing::new(
@@ -173,7 +173,7 @@ pub(super) const PICKUP: Kind = Kind {
             &[Poly(&[(6.0, 124.0), (14.0, 110.0), (38.0, 106.0), (38.0, 162.0), (12.0, 162.0), (6.0, 154.0)])],
         )
         .on(1)
-        .from_above(1, &[Poly(&whole::<3, 6>([(6.0, 44.0), (16.0, 58.0), (38.0, 58.0)]))]),
+        .seen_from_above(1, &[Poly(&whole::<3, 6>([(6.0, 44.0), (16.0, 58.0), (38.0, 58.0)]))]),
         area(
             "engine",
             "Engine bay",
@@ -181,7 +181,7 @@ pub(super) const PICKUP: Kind = Kind {
             &["Exhaust and turbo", "Belts", "Air filter", "Brake fluid tank", "Breathers"],
             &[Poly(&[(38.0, 106.0), (112.0, 98.0), (112.0, 150.0), (38.0, 150.0)])],
         )
-        .from_above(1, &[mid(38.0, 76.0, 56.0)]),
+        .seen_from_above(1, &[mid(38.0, 76.0, 56.0)]),
         area(
             "front-axle",
             "Front axle, springs and brakes",
@@ -190,7 +190,7 @@ pub(super) const PICKUP: Kind = Kind {
             &[disc(76.0, 165.0, 34.0)],
         )
         .on(2)
-        .from_above(0, &tyres(44.0, 66.0, 44.0, 64.0)),
+        .seen_from_above(0, &tyres(44.0, 66.0, 44.0, 64.0)),
         area(
             "cab-outside",
             "Cab outside and sills",
@@ -198,7 +198,7 @@ pub(super) const PICKUP: Kind = Kind {
             &["Glass", "Steps and handholds", "Decals", "Locks"],
             &[Poly(&[(112.0, 150.0), (112.0, 98.0), (138.0, 58.0), (202.0, 58.0), (208.0, 98.0), (208.0, 150.0)])],
         )
-        .from_above(2, &[mid(112.0, 96.0, 58.0), right(124.0, 10.0, 58.0, 68.0), left(124.0, 10.0, 58.0, 68.0)]),
+        .seen_from_above(2, &[mid(112.0, 96.0, 58.0), right(124.0, 10.0, 58.0, 68.0), left(124.0, 10.0, 58.0, 68.0)]),
         area(
             "frame-front",
             "Frame, front and middle",
@@ -213,7 +213,7 @@ pub(super) const PICKUP: Kind = Kind {
             &["Latch faces", "Decals", "Lashing rings"],
             &[Poly(&[(212.0, 92.0), (352.0, 92.0), (352.0, 128.0), (212.0, 128.0)])],
         )
-        .from_above(1, &[mid(212.0, 132.0, 58.0)]),
+        .seen_from_above(1, &[mid(212.0, 132.0, 58.0)]),
         area(
             "frame-rear",
             "Frame, rear",
@@ -244,7 +244,7 @@ pub(super) const PICKUP: Kind = Kind {
             &[disc(284.0, 165.0, 34.0)],
         )
         .on(2)
-        .from_above(0, &tyres(250.0, 68.0, 44.0, 64.0)),
+        .seen_from_above(0, &tyres(250.0, 68.0, 44.0, 64.0)),
         area(
             "hitch",
             "Hitch and tail lamps",
@@ -253,7 +253,7 @@ pub(super) const PICKUP: Kind = Kind {
             &[Poly(&[(322.0, 128.0), (356.0, 128.0), (356.0, 162.0), (322.0, 162.0)])],
         )
         .on(1)
-        .from_above(0, &[mid(330.0, 27.0, 54.0)]),
+        .seen_from_above(0, &[mid(330.0, 27.0, 54.0)]),
         area(
             "driveline",
             "Driveline and exhaust",
@@ -275,7 +275,7 @@ pub(super) const PICKUP: Kind = Kind {
             &["Open relays and switches", "Mating faces of open plugs", "Battery poles"],
             &[boxed(184.0, 82.0)],
         )
-        .from_above(2, &[right(76.0, 30.0, 24.0, 50.0)]),
+        .seen_from_above(2, &[right(76.0, 30.0, 24.0, 50.0)]),
         loose_panels(&[boxed(273.0, 82.0)]),
     ],
     drawing: Drawing::new(

@@ -19,7 +19,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[Poly(&[(8.0, 198.0), (74.0, 198.0), (84.0, 184.0), (80.0, 144.0), (64.0, 136.0), (54.0, 168.0)])],
         )
         .on(3)
-        .from_above(3, &[Poly(&whole::<3, 6>([(8.0, 63.0), (72.0, 63.0), (84.0, 48.0)]))]),
+        .seen_from_above(3, &[Poly(&whole::<3, 6>([(8.0, 63.0), (72.0, 63.0), (84.0, 48.0)]))]),
         area(
             "arms",
             "Loader arms and cylinders",
@@ -36,7 +36,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             ])],
         )
         .on(2)
-        .from_above(4, &[mid(76.0, 52.0, 8.0), right(70.0, 100.0, 20.0, 34.0), left(70.0, 100.0, 20.0, 34.0)]),
+        .seen_from_above(4, &[mid(76.0, 52.0, 8.0), right(70.0, 100.0, 20.0, 34.0), left(70.0, 100.0, 20.0, 34.0)]),
         area(
             "front-frame",
             "Front frame",
@@ -45,7 +45,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[Poly(&[(108.0, 150.0), (146.0, 62.0), (172.0, 62.0), (174.0, 150.0)])],
         )
         .on(1)
-        .from_above(1, &[mid(104.0, 70.0, 26.0)]),
+        .seen_from_above(1, &[mid(104.0, 70.0, 26.0)]),
         area(
             "front-axle",
             "Front axle and hubs",
@@ -54,7 +54,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[disc(122.0, 163.0, 36.0)],
         )
         .on(4)
-        .from_above(0, &tyres(86.0, 72.0, 36.0, 61.0)),
+        .seen_from_above(0, &tyres(86.0, 72.0, 36.0, 61.0)),
         area(
             "joint",
             "Centre joint and hoses",
@@ -63,7 +63,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[rect(162.0, 122.0, 34.0, 38.0)],
         )
         .on(2)
-        .from_above(2, &[mid(162.0, 34.0, 14.0)]),
+        .seen_from_above(2, &[mid(162.0, 34.0, 14.0)]),
         area(
             "underside",
             "Underside and driveline",
@@ -79,7 +79,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[Poly(&[(182.0, 118.0), (190.0, 34.0), (250.0, 34.0), (260.0, 118.0)])],
         )
         .on(2)
-        .from_above(4, &[mid(184.0, 72.0, 38.0), left(188.0, 32.0, 38.0, 58.0)]),
+        .seen_from_above(4, &[mid(184.0, 72.0, 38.0), left(188.0, 32.0, 38.0, 58.0)]),
         area(
             "rear-axle",
             "Rear axle and hubs",
@@ -88,7 +88,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[disc(262.0, 163.0, 36.0)],
         )
         .on(4)
-        .from_above(0, &tyres(226.0, 72.0, 36.0, 61.0)),
+        .seen_from_above(0, &tyres(226.0, 72.0, 36.0, 61.0)),
         area(
             "engine",
             "Engine bay and covers",
@@ -97,7 +97,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[Poly(&[(256.0, 90.0), (306.0, 94.0), (306.0, 152.0), (196.0, 152.0), (196.0, 118.0), (256.0, 118.0)])],
         )
         .on(1)
-        .from_above(2, &[mid(250.0, 56.0, 32.0)]),
+        .seen_from_above(2, &[mid(250.0, 56.0, 32.0)]),
         area(
             "radiator",
             "Radiator and fan",
@@ -106,7 +106,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[Poly(&[(306.0, 94.0), (340.0, 102.0), (340.0, 132.0), (306.0, 132.0)])],
         )
         .on(1)
-        .from_above(2, &[mid(306.0, 32.0, 32.0)]),
+        .seen_from_above(2, &[mid(306.0, 32.0, 32.0)]),
         area(
             "counterweight",
             "Counterweight and tail",
@@ -115,7 +115,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &[Poly(&[(300.0, 132.0), (350.0, 132.0), (350.0, 160.0), (340.0, 174.0), (296.0, 174.0)])],
         )
         .on(2)
-        .from_above(1, &[Poly(&whole::<3, 6>([(300.0, 52.0), (338.0, 52.0), (350.0, 40.0)]))]),
+        .seen_from_above(1, &[Poly(&whole::<3, 6>([(300.0, 52.0), (338.0, 52.0), (350.0, 40.0)]))]),
         area(
             "cab-inside",
             "Cab inside",
@@ -130,7 +130,7 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
             &["Open relays and switches", "Mating faces of open plugs", "Battery poles"],
             &[boxed(125.0, 110.0)],
         )
-        .from_above(1, &[right(186.0, 36.0, 34.0, 60.0)]),
+        .seen_from_above(1, &[right(186.0, 36.0, 34.0, 60.0)]),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
     drawing: Drawing::new(
@@ -180,7 +180,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[Poly(&[(8.0, 198.0), (74.0, 198.0), (84.0, 184.0), (80.0, 144.0), (62.0, 136.0), (52.0, 168.0)])],
         )
         .on(3)
-        .from_above(3, &[Poly(&whole::<3, 6>([(8.0, 86.0), (72.0, 86.0), (84.0, 74.0)]))]),
+        .seen_from_above(3, &[Poly(&whole::<3, 6>([(8.0, 86.0), (72.0, 86.0), (84.0, 74.0)]))]),
         area(
             "coupler",
             "Coupler and tilt cylinders",
@@ -189,7 +189,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[Poly(&[(78.0, 142.0), (104.0, 136.0), (110.0, 150.0), (108.0, 190.0), (84.0, 190.0), (86.0, 176.0)])],
         )
         .on(4)
-        .from_above(2, &[mid(80.0, 30.0, 40.0)]),
+        .seen_from_above(2, &[mid(80.0, 30.0, 40.0)]),
         area(
             "arms",
             "Lift arms",
@@ -207,7 +207,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             ])],
         )
         .on(5)
-        .from_above(5, &[right(88.0, 214.0, 44.0, 60.0), left(88.0, 214.0, 44.0, 60.0)]),
+        .seen_from_above(5, &[right(88.0, 214.0, 44.0, 60.0), left(88.0, 214.0, 44.0, 60.0)]),
         area(
             "cab-outside",
             "Cab outside",
@@ -216,7 +216,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[Poly(&[(128.0, 124.0), (146.0, 32.0), (228.0, 32.0), (238.0, 124.0)])],
         )
         .on(1)
-        .from_above(4, &[mid(130.0, 106.0, 38.0)]),
+        .seen_from_above(4, &[mid(130.0, 106.0, 38.0)]),
         area(
             "frame",
             "Frame and drive cases",
@@ -224,7 +224,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &["Identity plate", "Breathers", "Chain tightener threads"],
             &[Poly(&[(112.0, 124.0), (300.0, 124.0), (300.0, 172.0), (112.0, 172.0)])],
         )
-        .from_above(1, &[mid(112.0, 190.0, 52.0)]),
+        .seen_from_above(1, &[mid(112.0, 190.0, 52.0)]),
         area(
             "front-axle",
             "Front wheels and hubs",
@@ -233,7 +233,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[disc(154.0, 168.0, 31.0)],
         )
         .on(3)
-        .from_above(2, &tyres(123.0, 62.0, 52.0, 84.0)),
+        .seen_from_above(2, &tyres(123.0, 62.0, 52.0, 84.0)),
         area(
             "rear-axle",
             "Rear wheels and hubs",
@@ -242,7 +242,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[disc(252.0, 168.0, 31.0)],
         )
         .on(3)
-        .from_above(2, &tyres(221.0, 62.0, 52.0, 84.0)),
+        .seen_from_above(2, &tyres(221.0, 62.0, 52.0, 84.0)),
         area(
             "tower",
             "Rear uprights and arm pivots",
@@ -251,7 +251,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[Poly(&[(252.0, 124.0), (270.0, 44.0), (310.0, 44.0), (316.0, 124.0)])],
         )
         .on(2)
-        .from_above(4, &pair(256.0, 60.0, 38.0, 68.0)),
+        .seen_from_above(4, &pair(256.0, 60.0, 38.0, 68.0)),
         area(
             "engine",
             "Engine bay, rear door, radiator",
@@ -260,7 +260,7 @@ pub(super) const SKID_STEER: Kind = Kind {
             &[Poly(&[(300.0, 124.0), (340.0, 112.0), (346.0, 118.0), (340.0, 172.0), (300.0, 172.0)])],
         )
         .on(3)
-        .from_above(3, &[Poly(&whole::<4, 8>([(244.0, 32.0), (300.0, 32.0), (300.0, 60.0), (346.0, 60.0)]))]),
+        .seen_from_above(3, &[Poly(&whole::<4, 8>([(244.0, 32.0), (300.0, 32.0), (300.0, 60.0), (346.0, 60.0)]))]),
         area(
             "cab-inside",
             "Cab inside",

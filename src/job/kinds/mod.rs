@@ -68,7 +68,7 @@ impl KindArea {
     }
 
     /// With an outline seen from above.
-    const fn from_above(self, top_layer: u8, top: &'static [Shape]) -> KindArea {
+    const fn seen_from_above(self, top_layer: u8, top: &'static [Shape]) -> KindArea {
         KindArea { top, top_layer, ..self }
     }
 

@@ -22,7 +22,7 @@ pub(super) const SPREADER: Kind = Kind {
             ],
         )
         .on(1)
-        .from_above(0, &[Poly(&whole::<4, 8>([(4.0, 6.0), (22.0, 8.0), (62.0, 36.0), (110.0, 36.0)]))]),
+        .seen_from_above(0, &[Poly(&whole::<4, 8>([(4.0, 6.0), (22.0, 8.0), (62.0, 36.0), (110.0, 36.0)]))]),
         area(
             "drive-shaft",
             "Drive shaft and hose rack",
@@ -31,7 +31,7 @@ pub(super) const SPREADER: Kind = Kind {
             &[Poly(&[(70.0, 96.0), (92.0, 96.0), (112.0, 124.0), (112.0, 138.0), (70.0, 140.0)])],
         )
         .on(1)
-        .from_above(1, &[mid(30.0, 60.0, 7.0)]),
+        .seen_from_above(1, &[mid(30.0, 60.0, 7.0)]),
         area(
             "cover",
             "Cover sheet and hoops",
@@ -39,7 +39,7 @@ pub(super) const SPREADER: Kind = Kind {
             &["Rubber straps", "Crank handle"],
             &[Poly(&[(62.0, 48.0), (84.0, 24.0), (308.0, 24.0), (328.0, 48.0)])],
         )
-        .from_above(3, &[mid(62.0, 122.0, 60.0)]),
+        .seen_from_above(3, &[mid(62.0, 122.0, 60.0)]),
         area(
             "hopper-outside",
             "Hopper outside",
@@ -47,7 +47,7 @@ pub(super) const SPREADER: Kind = Kind {
             &["Decals", "Identity plate", "Ladder rungs", "Sight window"],
             &[Poly(&[(62.0, 48.0), (328.0, 48.0), (288.0, 126.0), (112.0, 126.0)])],
         )
-        .from_above(2, &[mid(62.0, 266.0, 60.0)]),
+        .seen_from_above(2, &[mid(62.0, 266.0, 60.0)]),
         area(
             "frame",
             "Frame and underside",
@@ -63,7 +63,7 @@ pub(super) const SPREADER: Kind = Kind {
             &[disc(192.0, 158.0, 41.0)],
         )
         .on(2)
-        .from_above(1, &tyres(151.0, 82.0, 52.0, 79.0)),
+        .seen_from_above(1, &tyres(151.0, 82.0, 52.0, 79.0)),
         area(
             "gate",
             "Gate and floor drive",
@@ -72,7 +72,7 @@ pub(super) const SPREADER: Kind = Kind {
             &[Poly(&[(288.0, 126.0), (300.0, 102.0), (324.0, 102.0), (324.0, 156.0), (288.0, 156.0)])],
         )
         .on(1)
-        .from_above(1, &[mid(318.0, 28.0, 10.0)]),
+        .seen_from_above(1, &[mid(318.0, 28.0, 10.0)]),
         area(
             "discs",
             "Discs and vanes",
@@ -81,7 +81,7 @@ pub(super) const SPREADER: Kind = Kind {
             &[rect(266.0, 172.0, 88.0, 9.0), rect(302.0, 156.0, 16.0, 16.0), rect(296.0, 181.0, 28.0, 5.0)],
         )
         .on(3)
-        .from_above(0, &[disc(330.0, 72.0, 26.0), disc(330.0, 128.0, 26.0)]),
+        .seen_from_above(0, &[disc(330.0, 72.0, 26.0), disc(330.0, 128.0, 26.0)]),
         area(
             "tail",
             "Tail lamps and guard",
@@ -90,7 +90,7 @@ pub(super) const SPREADER: Kind = Kind {
             &[Poly(&[(324.0, 106.0), (356.0, 106.0), (356.0, 148.0), (324.0, 148.0)])],
         )
         .on(1)
-        .from_above(1, &pair(322.0, 14.0, 50.0, 74.0)),
+        .seen_from_above(1, &pair(322.0, 14.0, 50.0, 74.0)),
         area(
             "hopper-inside",
             "Hopper inside (from outside)",
@@ -98,7 +98,7 @@ pub(super) const SPREADER: Kind = Kind {
             &["Agitator bearing", "Floor belt", "Outlet slide faces"],
             &[boxed(6.0, 110.0)],
         )
-        .from_above(3, &[mid(194.0, 122.0, 48.0)]),
+        .seen_from_above(3, &[mid(194.0, 122.0, 48.0)]),
         area(
             "electrics",
             "Wiring and controls",
@@ -106,7 +106,7 @@ pub(super) const SPREADER: Kind = Kind {
             &["Mating faces of open plugs", "Sensors", "Control box"],
             &[boxed(125.0, 110.0)],
         )
-        .from_above(2, &[right(34.0, 26.0, 26.0, 50.0)]),
+        .seen_from_above(2, &[right(34.0, 26.0, 26.0, 50.0)]),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
     drawing: Drawing::new(
@@ -159,7 +159,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             ],
         )
         .on(1)
-        .from_above(0, &[Poly(&whole::<4, 8>([(4.0, 6.0), (22.0, 8.0), (66.0, 30.0), (96.0, 30.0)]))]),
+        .seen_from_above(0, &[Poly(&whole::<4, 8>([(4.0, 6.0), (22.0, 8.0), (66.0, 30.0), (96.0, 30.0)]))]),
         area(
             "pump",
             "Pump and drive shaft",
@@ -168,7 +168,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &[Poly(&[(40.0, 98.0), (84.0, 98.0), (84.0, 142.0), (40.0, 145.0)])],
         )
         .on(1)
-        .from_above(1, &[mid(44.0, 42.0, 20.0), mid(18.0, 26.0, 5.0)]),
+        .seen_from_above(1, &[mid(44.0, 42.0, 20.0), mid(18.0, 26.0, 5.0)]),
         area(
             "filling",
             "Filling pipe and slide valve",
@@ -177,7 +177,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &[Poly(&[(96.0, 98.0), (138.0, 98.0), (138.0, 134.0), (96.0, 134.0)])],
         )
         .on(3)
-        .from_above(1, &[left(98.0, 42.0, 40.0, 66.0)]),
+        .seen_from_above(1, &[left(98.0, 42.0, 40.0, 66.0)]),
         area(
             "hatch",
             "Top hatch and overflow",
@@ -185,7 +185,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &["Seals", "Relief valve", "Catwalk treads", "Gauge"],
             &[Poly(&[(148.0, 52.0), (154.0, 28.0), (214.0, 28.0), (220.0, 52.0)])],
         )
-        .from_above(3, &[mid(150.0, 70.0, 22.0)]),
+        .seen_from_above(3, &[mid(150.0, 70.0, 22.0)]),
         area(
             "barrel",
             "Barrel outside",
@@ -194,7 +194,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &[Rect { x: 76.0, y: 48.0, w: 246.0, h: 94.0, r: 36.0 }],
         )
         .on(1)
-        .from_above(2, &[Rect { x: 76.0, y: 53.0, w: 246.0, h: 94.0, r: 36.0 }]),
+        .seen_from_above(2, &[Rect { x: 76.0, y: 53.0, w: 246.0, h: 94.0, r: 36.0 }]),
         area(
             "frame",
             "Frame and underside",
@@ -211,7 +211,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &[disc(188.0, 168.0, 31.0), disc(258.0, 168.0, 31.0)],
         )
         .on(3)
-        .from_above(
+        .seen_from_above(
             0,
             &[
                 tyres(157.0, 62.0, 42.0, 70.0)[0],
@@ -228,7 +228,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &[Rect { x: 306.0, y: 68.0, w: 32.0, h: 54.0, r: 4.0 }],
         )
         .on(2)
-        .from_above(3, &[Rect { x: 308.0, y: 72.0, w: 28.0, h: 56.0, r: 4.0 }]),
+        .seen_from_above(3, &[Rect { x: 308.0, y: 72.0, w: 28.0, h: 56.0, r: 4.0 }]),
         area(
             "plate",
             "Spreading plate and tail lamps",
@@ -245,7 +245,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             ])],
         )
         .on(3)
-        .from_above(
+        .seen_from_above(
             1,
             &[
                 Poly(&whole::<3, 6>([(318.0, 12.0), (336.0, 12.0), (356.0, 34.0)])),
@@ -261,7 +261,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &["Rubber hoses where the sheet says no", "Mating faces of couplings", "Seals"],
             &[boxed(6.0, 110.0)],
         )
-        .from_above(1, &[right(92.0, 56.0, 40.0, 66.0)]),
+        .seen_from_above(1, &[right(92.0, 56.0, 40.0, 66.0)]),
         area(
             "electrics",
             "Wiring and controls",
@@ -269,7 +269,7 @@ pub(super) const SLURRY_TANKER: Kind = Kind {
             &["Mating faces of open plugs", "Control box"],
             &[boxed(125.0, 110.0)],
         )
-        .from_above(1, &[right(46.0, 28.0, 26.0, 50.0)]),
+        .seen_from_above(1, &[right(46.0, 28.0, 26.0, 50.0)]),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
     drawing: Drawing::new(

@@ -19,7 +19,7 @@ pub(super) const TRACTOR: Kind = Kind {
             &[Poly(&[(12.0, 116.0), (44.0, 116.0), (44.0, 156.0), (20.0, 156.0), (12.0, 146.0)])],
         )
         .on(1)
-        .from_above(1, &[mid(12.0, 32.0, 25.0)]),
+        .seen_from_above(1, &[mid(12.0, 32.0, 25.0)]),
         area(
             "front-axle",
             "Front axle and hubs",
@@ -28,7 +28,10 @@ pub(super) const TRACTOR: Kind = Kind {
             &[disc(88.0, 165.0, 34.0)],
         )
         .on(3)
-        .from_above(0, &[mid(78.0, 20.0, 46.0), tyres(54.0, 68.0, 44.0, 72.0)[0], tyres(54.0, 68.0, 44.0, 72.0)[1]]),
+        .seen_from_above(
+            0,
+            &[mid(78.0, 20.0, 46.0), tyres(54.0, 68.0, 44.0, 72.0)[0], tyres(54.0, 68.0, 44.0, 72.0)[1]],
+        ),
         area(
             "radiator",
             "Radiator and fan",
@@ -37,7 +40,7 @@ pub(super) const TRACTOR: Kind = Kind {
             &[Poly(&[(44.0, 98.0), (54.0, 86.0), (82.0, 83.0), (82.0, 144.0), (44.0, 144.0)])],
         )
         .on(1)
-        .from_above(1, &[Poly(&whole::<3, 6>([(44.0, 20.0), (52.0, 26.0), (82.0, 26.0)]))]),
+        .seen_from_above(1, &[Poly(&whole::<3, 6>([(44.0, 20.0), (52.0, 26.0), (82.0, 26.0)]))]),
         area(
             "engine",
             "Engine and bonnet",
@@ -54,7 +57,7 @@ pub(super) const TRACTOR: Kind = Kind {
                 (82.0, 144.0),
             ])],
         )
-        .from_above(1, &[mid(82.0, 94.0, 26.0)]),
+        .seen_from_above(1, &[mid(82.0, 94.0, 26.0)]),
         area(
             "underside",
             "Gearbox and underside",
@@ -70,7 +73,7 @@ pub(super) const TRACTOR: Kind = Kind {
             &[Poly(&[(164.0, 120.0), (214.0, 120.0), (214.0, 182.0), (176.0, 182.0), (164.0, 172.0)])],
         )
         .on(1)
-        .from_above(1, &pair(164.0, 40.0, 26.0, 58.0)),
+        .seen_from_above(1, &pair(164.0, 40.0, 26.0, 58.0)),
         area(
             "cab-outside",
             "Cab outside",
@@ -79,7 +82,7 @@ pub(super) const TRACTOR: Kind = Kind {
             &[Poly(&[(174.0, 120.0), (182.0, 24.0), (272.0, 20.0), (286.0, 66.0), (284.0, 120.0)])],
         )
         .on(1)
-        .from_above(4, &[mid(176.0, 104.0, 44.0)]),
+        .seen_from_above(4, &[mid(176.0, 104.0, 44.0)]),
         area(
             "rear-mudguards",
             "Rear mudguards",
@@ -101,7 +104,7 @@ pub(super) const TRACTOR: Kind = Kind {
             ])],
         )
         .on(2)
-        .from_above(3, &pair(204.0, 104.0, 40.0, 66.0)),
+        .seen_from_above(3, &pair(204.0, 104.0, 40.0, 66.0)),
         area(
             "rear-axle",
             "Rear axle and hubs",
@@ -110,7 +113,7 @@ pub(super) const TRACTOR: Kind = Kind {
             &[disc(258.0, 146.0, 53.0)],
         )
         .on(3)
-        .from_above(2, &tyres(205.0, 106.0, 52.0, 87.0)),
+        .seen_from_above(2, &tyres(205.0, 106.0, 52.0, 87.0)),
         area(
             "linkage",
             "Rear linkage and drive shaft stub",
@@ -123,7 +126,7 @@ pub(super) const TRACTOR: Kind = Kind {
             ],
         )
         .on(1)
-        .from_above(
+        .seen_from_above(
             1,
             &[
                 mid(280.0, 34.0, 24.0),
@@ -192,7 +195,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[Poly(&[(36.0, 116.0), (50.0, 116.0), (54.0, 197.0), (2.0, 197.0), (2.0, 190.0), (38.0, 188.0)])],
         )
         .on(3)
-        .from_above(4, &[mid(38.0, 14.0, 52.0), right(2.0, 36.0, 26.0, 38.0), left(2.0, 36.0, 26.0, 38.0)]),
+        .seen_from_above(4, &[mid(38.0, 14.0, 52.0), right(2.0, 36.0, 26.0, 38.0), left(2.0, 36.0, 26.0, 38.0)]),
         area(
             "boom-head",
             "Boom head and tilt cylinder",
@@ -201,7 +204,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[Poly(&[(50.0, 124.0), (62.0, 98.0), (88.0, 92.0), (92.0, 116.0), (72.0, 144.0), (50.0, 152.0)])],
         )
         .on(2)
-        .from_above(5, &[right(50.0, 42.0, 6.0, 46.0)]),
+        .seen_from_above(5, &[right(50.0, 42.0, 6.0, 46.0)]),
         area(
             "boom",
             "Boom, outside and in",
@@ -210,7 +213,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[Poly(&[(84.0, 88.0), (318.0, 46.0), (340.0, 52.0), (340.0, 78.0), (92.0, 118.0)])],
         )
         .on(1)
-        .from_above(4, &[right(84.0, 50.0, 14.0, 38.0), right(124.0, 216.0, 10.0, 42.0)]),
+        .seen_from_above(4, &[right(84.0, 50.0, 14.0, 38.0), right(124.0, 216.0, 10.0, 42.0)]),
         area(
             "front-frame",
             "Front frame",
@@ -230,7 +233,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
                 (70.0, 150.0),
             ])],
         )
-        .from_above(1, &[mid(70.0, 92.0, 46.0)]),
+        .seen_from_above(1, &[mid(70.0, 92.0, 46.0)]),
         area(
             "front-axle",
             "Front axle and hubs",
@@ -239,7 +242,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[disc(110.0, 163.0, 36.0)],
         )
         .on(4)
-        .from_above(0, &tyres(74.0, 72.0, 44.0, 74.0)),
+        .seen_from_above(0, &tyres(74.0, 72.0, 44.0, 74.0)),
         area(
             "cab-outside",
             "Cab outside",
@@ -248,7 +251,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[Poly(&[(156.0, 152.0), (160.0, 96.0), (172.0, 40.0), (228.0, 40.0), (234.0, 152.0)])],
         )
         .on(3)
-        .from_above(3, &[left(158.0, 76.0, -2.0, 68.0)]),
+        .seen_from_above(3, &[left(158.0, 76.0, -2.0, 68.0)]),
         area(
             "underside",
             "Underside and driveline",
@@ -256,7 +259,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &["Driveline bolts", "Parking brake parts", "Breathers"],
             &[rect(148.0, 152.0, 90.0, 26.0)],
         )
-        .from_above(0, &[rect(156.0, 84.0, 148.0, 20.0)]),
+        .seen_from_above(0, &[rect(156.0, 84.0, 148.0, 20.0)]),
         area(
             "engine",
             "Engine bay and radiator",
@@ -265,7 +268,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[Poly(&[(234.0, 100.0), (312.0, 90.0), (312.0, 152.0), (234.0, 152.0)])],
         )
         .on(2)
-        .from_above(2, &[left(234.0, 78.0, -2.0, 46.0)]),
+        .seen_from_above(2, &[left(234.0, 78.0, -2.0, 46.0)]),
         area(
             "rear-axle",
             "Rear axle and hubs",
@@ -274,7 +277,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &[disc(276.0, 163.0, 36.0)],
         )
         .on(4)
-        .from_above(0, &tyres(240.0, 72.0, 44.0, 74.0)),
+        .seen_from_above(0, &tyres(240.0, 72.0, 44.0, 74.0)),
         area(
             "tail",
             "Boom pivot and tail",
@@ -282,7 +285,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &["Bearing faces of pins", "Lift cylinder rod", "Towing pin and its hole"],
             &[Poly(&[(306.0, 60.0), (346.0, 60.0), (352.0, 150.0), (340.0, 162.0), (300.0, 162.0)])],
         )
-        .from_above(1, &[Poly(&whole::<3, 6>([(300.0, 50.0), (340.0, 50.0), (352.0, 38.0)]))]),
+        .seen_from_above(1, &[Poly(&whole::<3, 6>([(300.0, 50.0), (340.0, 50.0), (352.0, 38.0)]))]),
         area(
             "cab-inside",
             "Cab inside",
@@ -297,7 +300,7 @@ pub(super) const TELEHANDLER: Kind = Kind {
             &["Open relays and switches", "Mating faces of open plugs", "Battery poles"],
             &[boxed(125.0, 110.0)],
         )
-        .from_above(1, &[right(164.0, 60.0, 40.0, 66.0)]),
+        .seen_from_above(1, &[right(164.0, 60.0, 40.0, 66.0)]),
         loose_panels(&[boxed(244.0, 110.0)]),
     ],
     drawing: Drawing::new(
