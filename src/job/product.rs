@@ -5,15 +5,12 @@
 //!
 //! May use: [`crate::sums`] ranges, serde, chrono dates. Must not: reach for a clock; today is an argument.
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
-use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::entry::tidy;
 use super::machine::Fault;
-use super::moment::day;
+use super::stored::Kept;
 use crate::sums::band::Band;
 use crate::sums::film::{CAN_SPRAYS_PERCENT, RESIN_UM, SOLIDS_PERCENT, Tool};
 use crate::sums::range::{Field, check};
@@ -28,8 +25,7 @@ pub const VERSION: u32 = 1;
 pub const DEFAULT_NOTE: &str = "default, replace from your data sheet";
 
 /// What a product is for.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Use {
     /// Film from the gun, for the second pass.
     LiquidFilm,
@@ -45,6 +41,16 @@ impl Use {
     /// All of them.
     pub const ALL: [Use; 4] = [Use::LiquidFilm, Use::AerosolFilm, Use::Degreaser, Use::Neutraliser];
 
+    /// Its name in the store. Never change one.
+    pub fn word(self) -> &'static str {
+        match self {
+            Use::LiquidFilm => "liquid_film",
+            Use::AerosolFilm => "aerosol_film",
+            Use::Degreaser => "degreaser",
+            Use::Neutraliser => "neutraliser",
+        }
+    }
+
     /// The name on the screen.
     pub fn title(self) -> &'static str {
         match self {
@@ -57,21 +63,17 @@ impl Use {
 }
 
 /// A figure of a product. An own figure has no spread unless the user gave one.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Figure {
     /// The figure itself.
     pub likely: f64,
     /// One job in ten is lower.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub low: Option<f64>,
     /// One in ten is higher.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub high: Option<f64>,
     /// Not the user's own.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub default: bool,
     /// Where it comes from.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
@@ -102,12 +104,8 @@ impl Figure {
 macro_rules! figures {
     ($($(#[$doc:meta])* $name:ident $words:literal $field:ident;)*) => {
         /// The figures of a product; each may be missing. Field names carry the unit.
-        ///
-        /// Stored by way of a map of its figures: the same line, and a tenth of the code of a reader by fields. A
-        /// figure that this version does not know is dropped.
-        #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
-        #[serde(from = "Figures", into = "Figures")]
-        pub struct Sheet {$(
+        #[derive(Clone, PartialEq, Debug, Default)]
+            pub struct Sheet {$(
             $(#[$doc])*
             pub $name: Option<Figure>,
         )*}
@@ -119,7 +117,7 @@ macro_rules! figures {
             }
 
             /// Every figure by its name in the store.
-            fn slots(&mut self) -> Vec<(&'static str, &mut Option<Figure>)> {
+            pub(super) fn slots(&mut self) -> Vec<(&'static str, &mut Option<Figure>)> {
                 vec![$((stringify!($name), &mut self.$name)),*]
             }
 
@@ -128,26 +126,6 @@ macro_rules! figures {
             }
         }
     };
-}
-
-/// A sheet as it is stored.
-type Figures = BTreeMap<String, Option<Figure>>;
-
-impl From<Figures> for Sheet {
-    fn from(mut figures: Figures) -> Sheet {
-        let mut sheet = Sheet::default();
-        for (name, slot) in sheet.slots() {
-            *slot = figures.remove(name).flatten();
-        }
-        sheet
-    }
-}
-
-impl From<Sheet> for Figures {
-    fn from(mut sheet: Sheet) -> Figures {
-        let slots = sheet.slots().into_iter();
-        slots.filter_map(|(name, slot)| slot.take().map(|figure| (name.to_owned(), Some(figure)))).collect()
-    }
 }
 
 figures! {
@@ -192,8 +170,7 @@ figures! {
 }
 
 /// Whether a neutraliser is sour or not.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Chemistry {
     /// Never with chlorine products, short on zinc, not on high-strength bolts.
     Acid,
@@ -201,18 +178,30 @@ pub enum Chemistry {
     Alkaline,
 }
 
+impl Chemistry {
+    /// Both.
+    pub const ALL: [Chemistry; 2] = [Chemistry::Acid, Chemistry::Alkaline];
+
+    /// Its name in the store. Never change one.
+    pub fn word(self) -> &'static str {
+        match self {
+            Chemistry::Acid => "acid",
+            Chemistry::Alkaline => "alkaline",
+        }
+    }
+}
+
 /// A size the user can buy.
-#[derive(Clone, Copy, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Size {
     /// How much is in it: mL for liquids, cans by their content.
     pub size_ml: f64,
     /// What it costs, in the user's own money.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price: Option<f64>,
 }
 
 /// A product. This is also the stored shape.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Product {
     /// Version of this shape.
     pub v: u32,
@@ -223,28 +212,20 @@ pub struct Product {
     /// As the user calls it.
     pub name: String,
     /// Batch number.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub batch: String,
     /// When it was opened.
-    #[serde(default, with = "day", skip_serializing_if = "Option::is_none")]
     pub opened: Option<NaiveDate>,
     /// Use by.
-    #[serde(default, with = "day", skip_serializing_if = "Option::is_none")]
     pub expires: Option<NaiveDate>,
     /// Of a neutraliser or degreaser.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub chemistry: Option<Chemistry>,
     /// Of a neutraliser: left on, not rinsed.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub left_on: bool,
     /// What its sheets say.
-    #[serde(default)]
     pub sheet: Sheet,
     /// Sizes to be had.
-    #[serde(default)]
     pub sizes: Vec<Size>,
     /// On the shelf already, mL.
-    #[serde(default)]
     pub shelf_ml: f64,
 }
 
@@ -331,6 +312,16 @@ impl Product {
             faults.push(Fault::new(&named("opened"), named("it was opened after it expired: check the dates"), ""));
         }
         (product, faults)
+    }
+
+    /// As it is kept on the phone's shelf: one line of JSON.
+    pub fn line(&self) -> String {
+        self.put().to_string()
+    }
+
+    /// From what was kept; none when it is no product.
+    pub fn read(line: &str) -> Option<Product> {
+        Product::take(serde_json::from_str(line).ok()?)
     }
 
     /// With every number as entries keep it ([`tidy`]): so it goes into a line.
