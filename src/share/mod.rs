@@ -2,6 +2,8 @@
 //!
 //! May use: the job's log. Must not: know the browser or how a file is handed over; `device::file` does that.
 
+pub mod calendar;
+
 use crate::job::entry::Entry;
 use crate::job::log::Log;
 
