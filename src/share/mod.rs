@@ -1,4 +1,4 @@
-//! What leaves the phone, as text.
+//! What leaves the phone, as text: the log, dates for a calendar, labels; and a label's way back.
 //!
 //! May use: the job's log. Must not: know the browser or how a file is handed over; `device::file` does that.
 
