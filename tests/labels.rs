@@ -159,7 +159,7 @@ fn every_code_reads_back_with_two_readers() {
             let read = scan::read_grey(picture.w, picture.h, &picture.px);
             assert_eq!(read.as_deref(), Some(label.address.as_str()), "{}, label {i}", named.name);
             assert_eq!(bag_of(&read.unwrap()), Some(bag(label.number)));
-            assert_eq!(read_otherwise(&picture), [label.address.clone()], "{}, label {i}", named.name);
+            assert_eq!(read_otherwise(&picture), [label.address.as_str()], "{}, label {i}", named.name);
         }
     }
 }

@@ -49,6 +49,9 @@ const EDGE_MM: f64 = 0.5;
 const CODE_SHARE: f64 = 0.45;
 /// Letters are between 5 and 13 points.
 const LETTER_MM: (f64, f64) = (1.8, 4.5);
+/// A label is at least so many letters high, its words so many wide, as far as the letters may shrink.
+const LINES_HIGH: f64 = 9.5;
+const LETTERS_WIDE: f64 = 13.0;
 /// The number's size and the distance of lines, in letters.
 const NUMBER_LETTERS: f64 = 3.2;
 const LINE_LETTERS: f64 = 1.25;
@@ -170,10 +173,11 @@ fn squares(code: &QrCode) -> String {
 
 /// Number and lines. The fasteners take the lines that the rest leaves.
 fn words(label: &Label, w: f64, h: f64) -> String {
-    let letter = (h / 9.5).clamp(LETTER_MM.0, LETTER_MM.1);
+    let letter = (h / LINES_HIGH).min(w / LETTERS_WIDE).clamp(LETTER_MM.0, LETTER_MM.1);
     let step = letter * LINE_LETTERS;
     let number = label.number.to_string();
-    let number_size = (letter * NUMBER_LETTERS).min(w / width(&number, true));
+    let number_size = (h / LINES_HIGH).min(LETTER_MM.1) * NUMBER_LETTERS;
+    let number_size = number_size.min(w / width(&number, true));
     let base = number_size * 0.8;
     let lines = ((h - base - letter * 0.25) / step).max(0.0) as usize;
     let room = w / letter;
