@@ -1,6 +1,9 @@
-//! What leaves the phone, as text.
+//! What leaves the phone, and what comes back: the log as text, a backup of everything, what two phones make together.
 //!
 //! May use: the job's log. Must not: know the browser or how a file is handed over; `device::file` does that.
+
+pub mod backup;
+pub mod merge;
 
 use crate::job::entry::Entry;
 use crate::job::log::Log;
