@@ -111,18 +111,22 @@ pub fn end_of_directory(tail: &[u8], file_len: u64) -> Result<Directory, BadFile
     let one_disk = [short(4), short(6)].iter().all(|n| [0, zip::FULL16].contains(n));
     let (mut count, mut len, mut start) = (u64::from(short(10)), u64::from(long(12)), u64::from(long(16)));
     let (mut same_count, mut end) = (u64::from(short(8)) == count, at);
-    let full = short(10) == zip::FULL16 || long(12) == zip::FULL32 || long(16) == zip::FULL32;
-    let locator = at.checked_sub(zip::LOCATOR64_BYTES).filter(|l| u32_at(tail, *l) == Some(zip::LOCATOR64));
-    if let Some(locator) = locator.filter(|_| full) {
-        // The longer record stands right before its locator.
+    if let Some(locator) = at.checked_sub(zip::LOCATOR64_BYTES).filter(|l| u32_at(tail, *l) == Some(zip::LOCATOR64)) {
+        // The longer record stands right before its locator. A short field that is not full must say the same.
         let no_record = damaged("its 64-bit end");
         end = locator.checked_sub(zip::END64_BYTES).ok_or(no_record.clone())?;
         let at64 = |field: usize| u64_at(tail, end + field).unwrap_or_default();
-        if u32_at(tail, end) != Some(zip::END64) || u64_at(tail, locator + 8) != Some(tail_start + end as u64) {
+        let (count64, len64, start64) = (at64(32), at64(40), at64(48));
+        let agrees = (count == count64 || short(10) == zip::FULL16)
+            && (len == len64 || long(12) == zip::FULL32)
+            && (start == start64 || long(16) == zip::FULL32);
+        let found =
+            u32_at(tail, end) == Some(zip::END64) && u64_at(tail, locator + 8) == Some(tail_start + end as u64);
+        if !found || !agrees {
             return Err(no_record);
         }
-        (count, len, start) = (at64(32), at64(40), at64(48));
-        same_count = at64(24) == count;
+        same_count = at64(24) == count64;
+        (count, len, start) = (count64, len64, start64);
     }
     if !one_disk || !same_count {
         return Err(damaged("it is cut into several files"));

@@ -99,7 +99,7 @@ impl Writer {
         out.append(&mut self.directory);
         let short = |n: u64| u16::try_from(n).unwrap_or(zip::FULL16);
         let long = |n: u64| u32::try_from(n).unwrap_or(zip::FULL32);
-        if count >= u64::from(zip::FULL16) || start + len >= u64::from(zip::FULL32) {
+        if count >= u64::from(zip::FULL16) || start >= u64::from(zip::FULL32) {
             // Version 4.5 made it and is needed; one disk.
             out.put32(zip::END64).put64(zip::END64_BYTES as u64 - 12).put16(45).put16(45).put32(0).put32(0);
             out.put64(count).put64(count).put64(len).put64(start);
