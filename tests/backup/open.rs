@@ -72,7 +72,8 @@ fn bytes(source: &dyn Source, item: &Item, mut checker: Checker, unpacks: bool) 
         item.must_be_stored()?;
     }
     let range = read::data_range(&source.slice(item.header_range()), item)?;
-    let mut out = Vec::new();
+    // Its length is held to the limit of its sort by now.
+    let mut out = Vec::with_capacity(item.len as usize);
     let mut take = |piece: &[u8]| {
         checker.feed(piece)?;
         out.extend_from_slice(piece);
