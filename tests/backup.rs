@@ -17,9 +17,9 @@ use std::process::Command;
 use coatwalk::job::log::Log;
 use coatwalk::job::moment;
 use coatwalk::share::backup::check::{Seal, Sealer};
-use coatwalk::share::backup::read;
 use coatwalk::share::backup::write::{Writer, lines};
 use coatwalk::share::backup::{BadFile, MEDIA_MOST_BYTES, Media, Role};
+use coatwalk::share::backup::{inside, read};
 use coatwalk::share::merge::{Conflict, Incoming, Known, Line, Preview, conflicts, preview, products};
 use make::{JPEG, README, in_job, job, part, sample};
 use open::{Source, items, open};
@@ -52,6 +52,8 @@ fn what_goes_in_comes_out() {
     let photo = in_job("photos/019a0000-0000-7000-8000-000000000001.jpg");
     assert_eq!(names, ["README.txt", "products.jsonl", &in_job("job.jsonl"), &photo]);
     assert_eq!(found.files[3].1, JPEG);
+    let listed: String = found.files.iter().map(|(f, bytes)| make::digest_line(&f.item.name, bytes)).collect();
+    assert_eq!(String::from_utf8(found.manifest).unwrap().len(), listed.len(), "every file is in the list");
     let (its_job, log) = &found.logs[0];
     assert_eq!(*its_job, job());
     assert_eq!(lines(log.lines.iter().map(|l| &l.raw)), sample(), "the very bytes of the store");
@@ -348,7 +350,7 @@ fn the_64_bit_field_is_found_behind_others() {
 }
 
 fn incoming(raw: &str, media: &[Uuid]) -> Incoming {
-    let log = read::log(job(), raw.as_bytes()).unwrap();
+    let log = inside::log(job(), raw.as_bytes()).unwrap();
     Incoming { lines: log.lines, unread: log.unread, media: media.iter().copied().collect() }
 }
 

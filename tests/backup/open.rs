@@ -5,7 +5,8 @@ use std::io::Read;
 use std::ops::Range;
 
 use coatwalk::share::backup::check::Checker;
-use coatwalk::share::backup::read::{self, File, Item, LogRead};
+use coatwalk::share::backup::inside::{self, File, LogRead};
+use coatwalk::share::backup::read::{self, Item};
 use coatwalk::share::backup::{BadFile, Role};
 use uuid::Uuid;
 
@@ -46,19 +47,19 @@ pub fn open(source: &dyn Source, unpacks: bool) -> Result<Opened, BadFile> {
     let items = items(source)?;
     let mut early = Vec::new();
     for role in [Role::Readme, Role::Manifest] {
-        let item = read::the(role, &items)?;
+        let item = inside::the(role, &items)?;
         early.push(bytes(source, item, Checker::before_manifest(item, role)?, unpacks)?);
         if role == Role::Readme {
-            read::format(&early[0])?;
+            inside::format(&early[0])?;
         }
     }
     let [readme, manifest] = <[_; 2]>::try_from(early).unwrap();
     let (mut files, mut logs) = (Vec::new(), Vec::new());
-    for file in read::contents(items, &readme, &manifest)? {
+    for file in inside::files(items, &readme, &manifest)? {
         let bytes = bytes(source, &file.item, Checker::new(&file), unpacks)?;
         match file.role {
-            Role::Log { job } => logs.push((job, read::log(job, &bytes)?)),
-            Role::Products => _ = read::text_lines(file.role, &bytes)?,
+            Role::Log { job } => logs.push((job, inside::log(job, &bytes)?)),
+            Role::Products => _ = inside::text_lines(file.role, &bytes)?,
             _ => {}
         }
         files.push((file, bytes));

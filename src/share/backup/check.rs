@@ -3,7 +3,8 @@
 use crc::{CRC_32_ISO_HDLC, Crc};
 use sha2::{Digest, Sha256};
 
-use super::read::{File, Item};
+use super::inside::File;
+use super::read::Item;
 use super::{BadFile, Media, Role};
 
 static CRC: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);

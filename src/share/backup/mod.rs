@@ -8,6 +8,7 @@
 
 mod bad;
 pub mod check;
+pub mod inside;
 mod media;
 pub mod read;
 pub mod write;

@@ -175,7 +175,7 @@ impl Put for Vec<u8> {
 fn dos(at: DateTime<Utc>) -> (u16, u16) {
     let year = at.year().clamp(1980, 2107) as u32 - 1980;
     let date = year << 9 | at.month() << 5 | at.day();
-    let time = at.hour() << 11 | at.minute() << 5 | at.second() / 2;
+    let time = at.hour() << 11 | at.minute() << 5 | (at.second() / 2);
     (date as u16, time as u16)
 }
 

@@ -10,7 +10,7 @@ use sha2::{Digest, Sha256};
 use uuid::Uuid;
 
 use super::Line;
-use crate::share::backup::read::unhex;
+use crate::share::backup::inside::unhex;
 
 const START: &str = "coatwalk has 1";
 const DAY_MS: u64 = 24 * 60 * 60 * 1000;

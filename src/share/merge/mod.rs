@@ -159,14 +159,14 @@ pub fn preview(ours: &[Line], our_media: &BTreeSet<Uuid>, theirs: &Incoming) -> 
             Some(old) => differs.push(Differs { ours: (*old).clone(), theirs: line.clone() }),
         }
     }
-    let touched: BTreeSet<Uuid> = theirs.lines.iter().map(|l| l.job).collect();
-    let both = || here.values().chain(new.values()).copied().filter(|l| touched.contains(&l.job));
-    let named: BTreeSet<Uuid> = both().filter_map(|l| l.media).collect();
-    let jobs = touched.iter().map(|job| JobPreview {
-        job: *job,
-        name: name(both().filter(|l| l.job == *job)),
-        here: ours.iter().any(|l| l.job == *job),
-        new: new.values().filter(|l| l.job == *job).count(),
+    let mut by_job: BTreeMap<Uuid, Vec<&Line>> = theirs.lines.iter().map(|l| (l.job, Vec::new())).collect();
+    for line in here.values().chain(new.values()) {
+        by_job.entry(line.job).and_modify(|lines| lines.push(line));
+    }
+    let named: BTreeSet<Uuid> = by_job.values().flatten().filter_map(|l| l.media).collect();
+    let jobs = by_job.iter().map(|(job, lines)| {
+        let count = lines.iter().filter(|l| new.contains_key(&l.key())).count();
+        JobPreview { job: *job, name: name(lines), here: count < lines.len(), new: count }
     });
     Preview {
         same,
@@ -182,10 +182,10 @@ pub fn preview(ours: &[Line], our_media: &BTreeSet<Uuid>, theirs: &Incoming) -> 
 }
 
 /// The name a job was opened with: the first one counts, as in the fold.
-fn name<'a>(lines: impl Iterator<Item = &'a Line>) -> String {
+fn name(lines: &[&Line]) -> String {
     let opened = |l: &&Line| match Entry::read(&l.raw).ok()?.what {
         What::Opened { name, .. } => Some((l.id, name)),
         _ => None,
     };
-    lines.filter_map(|l| opened(&l)).min().map(|(_, name)| name).unwrap_or_default()
+    lines.iter().filter_map(opened).min().map(|(_, name)| name).unwrap_or_default()
 }
