@@ -391,7 +391,8 @@ fn the_preview_of_nothing_is_empty() {
 fn products_follow_the_same_rule() {
     let line = |n: u128, name: &str| format!("{{\"id\":\"{}\",\"name\":\"{name}\"}}", id(n));
     let (one, two, other) = (line(1, "film"), line(2, "soap"), line(1, "lacquer"));
-    let told = products(&[one.clone()], &[one.clone(), two.clone(), other.clone(), two.clone(), "mud".into()]);
+    let told =
+        products(std::slice::from_ref(&one), &[one.clone(), two.clone(), other.clone(), two.clone(), "mud".into()]);
     assert_eq!(told.new, [two]);
     assert_eq!(told.same, 2);
     assert_eq!(told.differs, [(one, other)]);
