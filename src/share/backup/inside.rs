@@ -51,7 +51,7 @@ pub fn format(readme: &[u8]) -> Result<u32, BadFile> {
 /// list of digests itself is not among them; `README.txt` comes first, logs before their pictures.
 ///
 /// # Errors
-/// As [`format`]; then [`BadFile::BadManifest`], [`Unlisted`](BadFile::Unlisted), [`Absent`](BadFile::Absent),
+/// As [`format()`]; then [`BadFile::BadManifest`], [`Unlisted`](BadFile::Unlisted), [`Absent`](BadFile::Absent),
 /// [`Stranger`](BadFile::Stranger), [`TooLarge`](BadFile::TooLarge).
 pub fn files(items: Vec<Item>, readme: &[u8], manifest: &[u8]) -> Result<Vec<File>, BadFile> {
     format(readme)?;
