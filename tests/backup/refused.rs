@@ -2,11 +2,12 @@
 
 use std::collections::BTreeSet;
 
+use coatwalk::share::backup::check::Checker;
 use coatwalk::share::backup::read::{self, Directory};
-use coatwalk::share::backup::{BadFile, ITEMS_MOST, LINE_MOST_BYTES, MANIFEST_MOST_BYTES};
+use coatwalk::share::backup::{BadFile, ITEMS_MOST, LINE_MOST_BYTES, MANIFEST_MOST_BYTES, Role};
 
 use crate::make::{self, JPEG, Part, README, backup, deflated, digest_line, good, in_job, part, photo_name, zip};
-use crate::open::open;
+use crate::open::{items, open};
 
 fn refusal(bytes: &[u8]) -> BadFile {
     open(&bytes.to_vec(), true).err().expect("it was taken")
@@ -386,4 +387,14 @@ fn a_line_of_another_job_stays_out() {
     let found = open(&zip(&backup(&[(&in_job("job.jsonl"), line.as_bytes())])), true).unwrap();
     assert_eq!(found.logs[0].1.lines, []);
     assert_eq!(found.logs[0].1.unread[0].why, "a line of another job");
+}
+
+/// A bomb is stopped while it unpacks, not weighed afterwards.
+#[test]
+fn the_first_byte_too_many_is_refused() {
+    let items = items(&zip(&good())).unwrap();
+    let mut checker = Checker::before_manifest(&items[0], Role::Readme).unwrap();
+    assert_eq!(checker.feed(README), Ok(()));
+    assert_eq!(checker.feed(&[]), Ok(()));
+    assert_eq!(checker.feed(b"x"), Err(BadFile::Lies("README.txt".into())));
 }
