@@ -1,6 +1,9 @@
 //! The job's rules, told as short stories: what a tap writes, what follows, what stands against it.
 #![cfg(not(target_arch = "wasm32"))]
 
+#[path = "job/merge.rs"]
+mod merge;
+
 use chrono::{DateTime, TimeDelta, Utc};
 use coatwalk::job::air;
 use coatwalk::job::clock;

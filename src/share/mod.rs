@@ -1,9 +1,12 @@
-//! What leaves the phone, as text: the log, dates for a calendar, labels; and a label's way back.
+//! What leaves the phone, and what comes back: the log as text, dates for a calendar, labels and their reader, a backup of
+//! everything, what two phones make together.
 //!
 //! May use: the job's log. Must not: know the browser or how a file is handed over; `device::file` does that.
 
+pub mod backup;
 pub mod calendar;
 pub mod label;
+pub mod merge;
 pub mod scan;
 pub mod sheet;
 
