@@ -169,10 +169,10 @@ fn use_form(session: Session, planning: Planning) -> AnyView {
         <h2>"Log an amount"</h2>
         <div class="field">
             <label for="used-item">"Material"</label>
-            <select id="used-item" data-id="used-item" on:change=move |e| pick(event_target_value(&e))>{options.to_vec()}</select>
+            <select id="used-item" data-id="used-item" on:change=move |e| pick(event_target_value(&e))>{Vec::from(options)}</select>
         </div>
         {live(field)}
-        <fieldset><legend>"How you know"</legend><div class="chips">{notes.to_vec()}</div></fieldset>
+        <fieldset><legend>"How you know"</legend><div class="chips">{Vec::from(notes)}</div></fieldset>
         {live(move || (empty.get() && amount.get().is_none()).then(|| view! { <strong class="bad" data-id="used-missing">"Type the amount first."</strong> }))}
         <button type="button" class="work" data-id="log-used" on:click=tap(log)>"Log the amount"</button>
     }
@@ -267,7 +267,7 @@ fn logged(session: Session, planning: Planning) -> AnyView {
                 let amount = item.map_or(u.amount.to_string(), |i| show.amount(i, u.amount));
                 let note =
                     if u.note.is_empty() { String::new() } else { format!(", {}", u.note.to_ascii_lowercase()) };
-                (u.stamp.clone(), format!("{}: {amount}{note}", item.map_or(u.item.as_str(), Item::title)))
+                (u.stamp.clone(), format!("{}: {amount}{note}", item.map_or(u.item.as_str(), |i| i.title())))
             });
             let worked = j.worked.iter().map(|w| {
                 let hands =
