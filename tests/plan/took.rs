@@ -40,10 +40,10 @@ fn litres_on_an_area_are_a_film() {
 #[test]
 fn a_film_is_held_against_the_area_that_has_it() {
     let half = all_areas().into_iter().take(4).collect::<Vec<_>>();
-    let all = job_to(Stage::SecondPass, &[used(Item::FilmLiquid, 2.0)]);
+    let all = job_to(Stage::SecondPass, &[used(Item::FilmLiquid, 1.5)]);
     let some = job_to(
         Stage::SecondPass,
-        &[used(Item::FilmLiquid, 2.0), What::Done { stage: Stage::SecondPass, areas: half }],
+        &[used(Item::FilmLiquid, 1.5), What::Done { stage: Stage::SecondPass, areas: half }],
     );
     let film = generic(Use::LiquidFilm);
     let on = |job: &Job| achieved(job, &planned(job).figures, &film, 1).unwrap().unwrap();
