@@ -13,6 +13,10 @@ mod past;
 mod schedule;
 #[path = "plan/shed.rs"]
 mod shed;
+#[path = "plan/strip.rs"]
+mod strip;
+#[path = "plan/took.rs"]
+mod took;
 #[path = "plan/zones.rs"]
 mod zones;
 

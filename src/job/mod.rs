@@ -28,3 +28,4 @@ pub mod stage;
 mod stored;
 pub mod surface;
 pub mod tell;
+pub mod took;

@@ -19,14 +19,22 @@
 
 mod choices;
 mod days;
+mod doors;
 mod drawn;
 mod past;
 mod setup;
+mod strip;
+mod told;
+mod wall;
 
 pub use choices::{Choice, choices};
 pub use days::{Days, Span, Week};
+pub use doors::{day_before, logged, products_known, shopping};
 pub use past::{Past, past};
 pub use setup::Setup;
+pub use strip::{Bar, Mark, Note, Strip, strip};
+pub use told::{Told, answer, text};
+pub use wall::{clock, date, length, lengths, moment};
 
 use drawn::{Drawn, Logged};
 

@@ -151,6 +151,11 @@ ranges! {
     ShelfCount "number on the shelf" None, 0.0, 10_000.0;
     Hands "pairs of hands" None, 1.0, 20.0;
     DayHours "working hours in a day" of(HOUR), 0.5, 24.0;
+    UsedVolume "amount used" of(LITRE), 0.001, 100_000.0;
+    UsedArea "amount used" of(SQUARE_METRE), 0.01, 100_000.0;
+    UsedLength "amount used" of(METRE), 0.01, 100_000.0;
+    UsedCount "number used" None, 0.1, 100_000.0;
+    WorkedMinutes "minutes worked" None, 1.0, 10_000.0;
 }
 
 impl Field {

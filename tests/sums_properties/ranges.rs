@@ -360,6 +360,11 @@ const PROBES: &[Probe] = &[
         let shelf = [0, 1].map(|i| Pack { size: g.q2(PackSize, i), price: g.at(PackPrice, i) });
         Ok(figures(packs::cheapest(g.q(PackNeed), &shelf)?))
     }),
+    ("what was used", &[UsedVolume, UsedArea, UsedLength, UsedCount, WorkedMinutes], |g| {
+        let fields = [UsedVolume, UsedArea, UsedLength, UsedCount, WorkedMinutes];
+        let bands: Answer<Vec<Band>> = fields.into_iter().map(|f| Band::sure(g.n(f)).within(f)).collect();
+        Ok(figures(bands?))
+    }),
     ("figures of a plan", &[FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours], |g| {
         let fields = [FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours];
         let bands: Answer<Vec<Band>> = fields.into_iter().map(|f| Band::sure(g.n(f)).within(f)).collect();

@@ -16,7 +16,7 @@ use crate::job::fold::Job;
 use crate::job::log::Log;
 use crate::job::machine::Fault;
 use crate::job::materials::{self, List};
-use crate::job::plan::{self, Past, Plan, Setup};
+use crate::job::plan::{self, Choice, Past, Plan, Setup};
 use crate::job::product::{Product, Use};
 
 /// The open job's plan. Cheap to copy.
@@ -30,7 +30,9 @@ pub struct Planning {
     /// The phone's own products, whichever job they were used in.
     pub shelf: RwSignal<Vec<Product>>,
     /// What finished jobs took.
-    past: RwSignal<Past>,
+    pub past: RwSignal<Past>,
+    /// Now, to the minute.
+    pub now: Memo<DateTime<Utc>>,
     /// The products chosen in this job, at most one for each use, as logged.
     pub products: Memo<Vec<Product>>,
     /// Work and waits on the clock.
@@ -56,8 +58,11 @@ impl Planning {
         let past = RwSignal::new(Past::default());
         let products = memo(move || session.job(Job::products_chosen));
         // To the minute: a plan that moved every second would never stand still.
-        let minute = memo(move || session.now.get().with_second(0).and_then(|t| t.with_nanosecond(0)));
-        let now = move || minute.get().unwrap_or_default();
+        let minute = memo(move || {
+            let now = session.now.get();
+            now.with_second(0).and_then(|t| t.with_nanosecond(0)).unwrap_or(now)
+        });
+        let now = move || minute.get();
         let plan = memo(move || {
             let (film, _) = products.with(|p| Product::chosen(p, Use::LiquidFilm, day(now())));
             setup.with(|s| {
@@ -69,29 +74,37 @@ impl Planning {
                 })
             })
         });
-        let list = memo(move || {
-            setup.with(|s| {
-                plan.with(|plan| {
-                    products.with(|products| {
-                        past.with(|past| {
-                            materials::list(&materials::Inputs {
-                                figures: &plan.figures,
-                                work: &plan.work,
-                                how: &s.how,
-                                day_hours: s.week.hours,
-                                products,
-                                supplies: &s.supplies,
-                                past: &past.items,
-                                cover: s.cover,
-                                today: day(now()),
-                                seed: s.seed,
-                            })
-                        })
-                    })
+        let sources = Sources { setup, plan, products, past, now: minute };
+        let list = memo(move || sources.read(materials::list));
+        Planning { session, setup, unread, shelf: RwSignal::new(Vec::new()), past, now: minute, products, plan, list }
+    }
+
+    /// When the plan is drawn from.
+    pub fn from(self) -> DateTime<Utc> {
+        self.setup.with(|s| self.session.job(|job| s.begins(job, self.now.get(), &Local)))
+    }
+
+    /// The liquid film with its figures settled.
+    pub fn film(self) -> Product {
+        self.products.with(|p| Product::chosen(p, Use::LiquidFilm, day(self.now.get())).0)
+    }
+
+    /// What could be done otherwise, with its price.
+    pub fn choices(self) -> Vec<Choice> {
+        let (film, from) = (self.film(), self.from());
+        self.plan.with(|plan| {
+            self.setup.with(|s| {
+                self.past.with(|past| {
+                    self.session.job(|job| plan::choices(plan, s, Some(job), &film, &past.hours, from, &Local))
                 })
             })
-        });
-        Planning { session, setup, unread, shelf: RwSignal::new(Vec::new()), past, products, plan, list }
+        })
+    }
+
+    /// Hands what the list is made from to `read`.
+    pub fn inputs<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
+        let Planning { setup, plan, products, past, now, .. } = self;
+        Sources { setup, plan, products, past, now }.read(read)
     }
 
     /// Changes what was typed; everything that follows is drawn anew at once.
@@ -167,6 +180,41 @@ impl Planning {
             }
             self.past.set(plan::past(&jobs));
         });
+    }
+}
+
+/// What the list is made from.
+#[derive(Clone, Copy)]
+struct Sources {
+    setup: RwSignal<Setup>,
+    plan: Memo<Plan>,
+    products: Memo<Vec<Product>>,
+    past: RwSignal<Past>,
+    now: Memo<DateTime<Utc>>,
+}
+
+impl Sources {
+    fn read<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
+        self.setup.with(|s| {
+            self.plan.with(|plan| {
+                self.products.with(|products| {
+                    self.past.with(|past| {
+                        read(&materials::Inputs {
+                            figures: &plan.figures,
+                            work: &plan.work,
+                            how: &s.how,
+                            day_hours: s.week.hours,
+                            products,
+                            supplies: &s.supplies,
+                            past: &past.items,
+                            cover: s.cover,
+                            today: day(self.now.get()),
+                            seed: s.seed,
+                        })
+                    })
+                })
+            })
+        })
     }
 }
 

@@ -5,6 +5,7 @@
 pub mod ask;
 pub mod banners;
 pub mod bar;
+pub mod choice;
 pub mod coverings;
 pub mod drawing;
 pub mod field;
@@ -17,3 +18,5 @@ pub mod live;
 pub mod mix;
 pub mod picture;
 pub mod reading;
+pub mod stepper;
+pub mod timeline;

@@ -2,11 +2,9 @@
 //!
 //! May use: the preferences. Must not: keep anything of a job.
 
-use crate::app::parts::live::{said, tap};
-use std::sync::Arc;
-
 use leptos::prelude::*;
 
+use crate::app::parts::choice::choice;
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
 use crate::app::route::Route;
@@ -48,30 +46,4 @@ pub fn Settings() -> impl IntoView {
         <Field label="Your name, on your entries" id="setting-name" draft=name hint="Useful when two work on one machine"/>
         {units} {ground} {hand}
     }
-}
-
-/// A few words of which one holds.
-fn choice(
-    legend: &'static str,
-    words: &'static [&'static str],
-    now: impl Fn() -> Option<usize> + Send + Sync + 'static,
-    pick: impl Fn(usize) + Send + Sync + 'static,
-) -> AnyView {
-    let now: Arc<dyn Fn() -> Option<usize> + Send + Sync> = Arc::new(now);
-    let pick: Arc<dyn Fn(usize) + Send + Sync> = Arc::new(pick);
-    let chips: Vec<AnyView> = words
-        .iter()
-        .enumerate()
-        .map(|(i, word)| {
-            let (now, pick) = (now.clone(), pick.clone());
-            let pressed = said(move || (now() == Some(i)).to_string());
-            view! {
-                <button type="button" class="chip" data-choice=*word aria-pressed=pressed on:click=tap(move |_| pick(i))>
-                    {*word}
-                </button>
-            }
-            .into_any()
-        })
-        .collect();
-    view! { <fieldset><legend>{legend}</legend><div class="chips">{chips}</div></fieldset> }.into_any()
 }

@@ -1,7 +1,9 @@
 //! The shopping list as plain lines, the same on the screen, on paper and in a message.
 
 use super::{Item, Line, List, Measure};
-use crate::units::{Area, LITRE, Length, METRE, Quantity, SQUARE_METRE, Step, Unit, Volume};
+use crate::units::{
+    Area, LITRE, Length, METRE, Measure as Measured, Quantity, SQUARE_METRE, Step, Unit, UnitSet, Volume,
+};
 
 /// The units it is shown in.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -17,6 +19,16 @@ pub struct Show {
 impl Show {
     /// Litres, square metres, metres.
     pub const METRIC: Show = Show { volume: LITRE, area: SQUARE_METRE, length: METRE };
+
+    /// As the user thinks.
+    pub fn of(set: UnitSet) -> Show {
+        let known = "a measure is shown in a unit of its own kind";
+        Show {
+            volume: Unit::by_id(Measured::Volume.unit(set).id).expect(known),
+            area: Unit::by_id(Measured::Area.unit(set).id).expect(known),
+            length: Unit::by_id(Measured::Size.unit(set).id).expect(known),
+        }
+    }
 
     /// An amount of an item, coarse enough to be read: two figures under ten, whole ones above.
     pub fn amount(&self, item: Item, amount: f64) -> String {

@@ -2,7 +2,7 @@
 
 use chrono::{DateTime, TimeZone, Utc};
 
-use super::{Plan, Setup, plan};
+use super::{Plan, Setup, length, plan};
 use crate::job::fold::Job;
 use crate::job::hours::MOST_HANDS;
 use crate::job::product::Product;
@@ -25,6 +25,31 @@ pub struct Choice {
     pub coated_later_min: Option<i64>,
     /// As the setup has to be for it.
     pub setup: Setup,
+}
+
+impl Choice {
+    /// The price in time, in words: "about 60 min more washing; coated 1 h 10 min later".
+    pub fn price(&self) -> String {
+        let more = |min: i64, word: &str| {
+            let side = if min > 0 { "more" } else { "less" };
+            format!("about {} {side} {word}", length(min.unsigned_abs() as f64))
+        };
+        let mut words = Vec::new();
+        if self.wash_min != 0 {
+            words.push(more(self.wash_min, "washing"));
+        }
+        if self.work_min != 0 && self.work_min != self.wash_min {
+            words.push(more(self.work_min, "work in all"));
+        }
+        words.push(match self.coated_later_min {
+            None | Some(0) => "coated at the same time".into(),
+            Some(min) => {
+                let side = if min > 0 { "later" } else { "earlier" };
+                format!("coated {} {side}", length(min.unsigned_abs() as f64))
+            }
+        });
+        words.join("; ")
+    }
 }
 
 /// The choices that are still open, priced against a plan drawn from the same setup, job and time.

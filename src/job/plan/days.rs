@@ -54,8 +54,13 @@ impl<'a, Z: TimeZone> Days<'a, Z> {
         })
     }
 
+    /// When a day begins.
+    pub(super) fn midnight(&self, date: NaiveDate) -> Option<DateTime<Utc>> {
+        self.instant(date.and_hms_opt(0, 0, 0)?)
+    }
+
     /// The hours of one day; none on a day off or one that the calendar leaves out.
-    fn of_day(&self, date: NaiveDate) -> Option<Span> {
+    pub(super) fn of_day(&self, date: NaiveDate) -> Option<Span> {
         if !self.week.days[date.weekday().num_days_from_monday() as usize] {
             return None;
         }
