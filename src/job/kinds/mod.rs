@@ -1,7 +1,8 @@
-//! The kinds of machine: the areas one walks round, what comes off there, what stays bare, and a flat side view of each.
+//! The kinds of machine: the areas one walks round, what comes off there, what stays bare, and two flat views.
 //!
 //! Lists and sizes are starting points (common practice, no source): the owner edits his own. The side view is drawn in
-//! one hand: front to the left, a ground line, and below it boxes for what cannot be seen from the side.
+//! one hand: front to the left, a ground line, and below it boxes for what cannot be seen from the side. The top view has
+//! the same sheet and the same scale along the machine; what can be seen from neither keeps its box.
 //!
 //! May use: [`super::guide`] for its cautions. Must not: know a job, a screen or how a shape is painted.
 
@@ -9,10 +10,12 @@ mod haulers;
 mod hazards;
 mod loaders;
 mod shape;
+mod sight;
 mod spreaders;
 mod tractors;
 
-pub use shape::{Drawing, Shape};
+pub use shape::{Drawing, Shape, View, bounds};
+pub use sight::Sight;
 
 use super::guide::Caution;
 
@@ -52,12 +55,21 @@ pub struct KindArea {
     pub shape: &'static [Shape],
     /// Painted from low to high: 0 lies at the back.
     pub layer: u8,
+    /// Its outline from above; empty where it can't be seen from there.
+    pub top: &'static [Shape],
+    /// The order of painting in the top view: 0 lies lowest.
+    pub top_layer: u8,
 }
 
 impl KindArea {
     /// On another layer.
     const fn on(self, layer: u8) -> KindArea {
         KindArea { layer, ..self }
+    }
+
+    /// With an outline seen from above.
+    const fn seen_from_above(self, top_layer: u8, top: &'static [Shape]) -> KindArea {
+        KindArea { top, top_layer, ..self }
     }
 
     /// The box round all its shapes: left, top, right, bottom, in the drawing's units.
@@ -68,6 +80,16 @@ impl KindArea {
     /// Unseen from the side: drawn as a box with its name under the ground line.
     pub fn is_boxed(&self, drawing: &Drawing) -> bool {
         self.bounds().1 > drawing.ground
+    }
+
+    /// Its outline in a view. From above, what has a box in the side view and is not seen keeps its box; anything else
+    /// unseen has none.
+    pub fn in_view(&self, view: View, drawing: &Drawing) -> &'static [Shape] {
+        match view {
+            View::Side => self.shape,
+            View::Top if self.top.is_empty() && self.is_boxed(drawing) => self.shape,
+            View::Top => self.top,
+        }
     }
 }
 
@@ -83,6 +105,21 @@ impl Kind {
         let mut areas: Vec<_> = self.areas.iter().collect();
         areas.sort_by_key(|a| a.layer);
         areas
+    }
+
+    /// The areas seen in a view with their outlines, as they are painted, the lowest first.
+    ///
+    /// ```
+    /// use coatwalk::job::kinds::{View, kind};
+    /// let loader = kind("compact-wheel-loader").unwrap();
+    /// let seen = |v| loader.painted(v).iter().any(|(a, _)| a.id == "underside");
+    /// assert!(seen(View::Side) && !seen(View::Top));
+    /// ```
+    pub fn painted(&self, view: View) -> Vec<(&'static KindArea, &'static [Shape])> {
+        let outline = |a: &'static KindArea| (a, a.in_view(view, &self.drawing));
+        let mut all: Vec<_> = self.areas.iter().map(outline).filter(|(_, shapes)| !shapes.is_empty()).collect();
+        all.sort_by_key(|(a, _)| if view == View::Side { a.layer } else { a.top_layer });
+        all
     }
 
     /// The area of this kind with this id.
@@ -122,7 +159,7 @@ const fn area(
     bare: &'static [&'static str],
     shape: &'static [Shape],
 ) -> KindArea {
-    KindArea { id, name, parts, bare, shape, layer: 0 }
+    KindArea { id, name, parts, bare, shape, layer: 0, top: &[], top_layer: 0 }
 }
 
 /// The area every kind has: metal parts taken off, coated on both faces and edges.

@@ -1,4 +1,4 @@
-//! The few flat shapes a side view is made of.
+//! The few flat shapes a side view and a top view are made of.
 
 /// A flat shape, in units of the drawing.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -13,21 +13,44 @@ pub enum Shape {
     Line(&'static [(f32, f32)]),
 }
 
-/// What all side views share, and what is drawn over the areas without being one.
+/// Where one stands to look at the machine.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum View {
+    /// From its left side.
+    Side,
+    /// From above: its right side is at the top of the sheet, its left side at the bottom.
+    Top,
+}
+
+/// What both views share, and what is drawn over the areas without being one.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Drawing {
     pub width: f32,
+    /// Of the sheet in either view: changing the view moves nothing else on the screen.
     pub height: f32,
-    /// Height of the ground line. Boxes for unseen areas lie under it.
+    /// Height of the ground line. Boxes for unseen areas lie under it. Drawn in the side view only.
     pub ground: f32,
     /// Lines over the areas that make the machine plain (windows, hubs); nothing to tap.
     pub detail: &'static [Shape],
+    /// The same for the top view.
+    pub top_detail: &'static [Shape],
 }
+
+/// The machine's centre line in the top view.
+pub(super) const MIDDLE: f32 = 100.0;
 
 impl Drawing {
     /// The common sheet: 360 wide, 250 high, ground at 200.
-    pub(super) const fn new(detail: &'static [Shape]) -> Drawing {
-        Drawing { width: 360.0, height: 250.0, ground: 200.0, detail }
+    pub(super) const fn new(detail: &'static [Shape], top_detail: &'static [Shape]) -> Drawing {
+        Drawing { width: 360.0, height: 250.0, ground: 200.0, detail, top_detail }
+    }
+
+    /// The lines over the areas in this view.
+    pub fn detail_in(&self, view: View) -> &'static [Shape] {
+        match view {
+            View::Side => self.detail,
+            View::Top => self.top_detail,
+        }
     }
 }
 
@@ -74,8 +97,8 @@ fn crosses((ax, ay): (f32, f32), (bx, by): (f32, f32), px: f32, py: f32) -> bool
     (ay > py) != (by > py) && px < ax + (py - ay) / (by - ay) * (bx - ax)
 }
 
-/// The box round all of them.
-pub(super) fn bounds(shapes: &[Shape]) -> (f32, f32, f32, f32) {
+/// The box round all of them: left, top, right, bottom.
+pub fn bounds(shapes: &[Shape]) -> (f32, f32, f32, f32) {
     shapes.iter().fold(EMPTY, |b, s| join(b, s.bounds()))
 }
 
@@ -91,4 +114,57 @@ pub(super) const fn disc(cx: f32, cy: f32, r: f32) -> Shape {
 /// A box under the ground line for an area that cannot be seen from the side.
 pub(super) const fn boxed(x: f32, w: f32) -> Shape {
     rect(x, 208.0, w, 36.0)
+}
+
+// Short forms for the top views: distances are measured from the centre line, so both sides are alike.
+
+/// A box across the centre line, `half` to each side.
+pub(super) const fn mid(x: f32, w: f32, half: f32) -> Shape {
+    rect(x, MIDDLE - half, w, 2.0 * half)
+}
+
+/// A box on the machine's right side, `from` the centre line `to` further out.
+pub(super) const fn right(x: f32, w: f32, from: f32, to: f32) -> Shape {
+    rect(x, MIDDLE - to, w, to - from)
+}
+
+/// The same on its left side.
+pub(super) const fn left(x: f32, w: f32, from: f32, to: f32) -> Shape {
+    rect(x, MIDDLE + from, w, to - from)
+}
+
+/// The same on both sides.
+pub(super) const fn pair(x: f32, w: f32, from: f32, to: f32) -> [Shape; 2] {
+    [right(x, w, from, to), left(x, w, from, to)]
+}
+
+/// A tyre from above on both sides.
+pub(super) const fn tyres(x: f32, w: f32, from: f32, to: f32) -> [Shape; 2] {
+    let (h, r) = (to - from, 5.0);
+    [Shape::Rect { x, y: MIDDLE - to, w, h, r }, Shape::Rect { x, y: MIDDLE + from, w, h, r }]
+}
+
+/// An outline from its right half, front to rear, each corner with its distance from the centre line. `M` is twice `N`.
+pub(super) const fn whole<const N: usize, const M: usize>(half: [(f32, f32); N]) -> [(f32, f32); M] {
+    assert!(M == 2 * N);
+    let mut all = [(0.0, 0.0); M];
+    let mut i = 0;
+    while i < N {
+        let (x, out) = half[i];
+        all[i] = (x, MIDDLE - out);
+        all[M - 1 - i] = (x, MIDDLE + out);
+        i += 1;
+    }
+    all
+}
+
+/// The tread of a tyre: a line to and fro from `x` on, `step` at a time, between the heights `a` and `b`.
+pub(super) const fn tread<const N: usize>(x: f32, step: f32, a: f32, b: f32) -> [(f32, f32); N] {
+    let mut all = [(0.0, 0.0); N];
+    let mut i = 0;
+    while i < N {
+        all[i] = (x + step * i as f32, if i % 2 == 0 { a } else { b });
+        i += 1;
+    }
+    all
 }

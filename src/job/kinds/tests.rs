@@ -97,27 +97,101 @@ fn shapes_lie_on_the_sheet_and_are_big_enough_to_tap() {
     }
 }
 
-/// Sampled every unit: how much of the area is on top, and how much there is of it.
-fn seen(k: &Kind, a: &KindArea) -> (usize, usize) {
-    let painted = k.back_to_front();
-    let mut on_top = 0;
-    let mut all = 0;
+#[test]
+fn top_views_lie_on_the_sheet_over_the_boxes_and_match_the_side_views() {
+    for k in KINDS {
+        let d = &k.drawing;
+        // All that is drawn in place, in either view.
+        let whole = |view| {
+            let placed = k.painted(view).into_iter().filter(|(_, s)| bounds(s).1 < d.ground);
+            let (l, t, r, b) = bounds(&placed.flat_map(|(_, s)| s.to_vec()).collect::<Vec<_>>());
+            assert!(l >= 0.0 && t >= 0.0 && r <= d.width && b <= d.ground, "{} {view:?}", k.id);
+            (l, t, r, b)
+        };
+        let (side, top) = (whole(View::Side), whole(View::Top));
+        assert!((side.0 - top.0).abs() <= 3.0 && (side.2 - top.2).abs() <= 3.0, "{}: {side:?} {top:?}", k.id);
+        // The centre line is in the middle, and the outline is as wide for its length as the machine is.
+        assert!((top.1 + top.3 - 2.0 * shape::MIDDLE).abs() <= 2.0, "{}: {top:?}", k.id);
+        let (drawn, true_to_size) = (f64::from((top.3 - top.1) / (top.2 - top.0)), k.width_m / k.length_m);
+        assert!((drawn / true_to_size - 1.0).abs() <= 0.1, "{}: {drawn:.3} for {true_to_size:.3}", k.id);
+        let (l, t, r, b) = bounds(d.top_detail);
+        assert!(l >= top.0 && t >= top.1 && r <= top.2 && b <= top.3, "{}", k.id);
+    }
+    for (k, a) in areas() {
+        // From above an area lies where it lies in the side view, or it has a box there.
+        let ((l, _, r, _), (from, _, to, _)) = (a.bounds(), bounds(a.top));
+        assert!(a.top.is_empty() || a.is_boxed(&k.drawing) || (from < r && l < to), "{}: {}", k.id, a.id);
+        assert!(a.top.is_empty() || a.id != "loose-panels");
+    }
+}
+
+/// Sampled every unit: what of an area, or of one of its shapes, is on top, and how much there is of it.
+struct Seen {
+    on_top: usize,
+    all: usize,
+    /// Width and height of the box round what is on top.
+    size: (i32, i32),
+}
+
+fn seen(k: &Kind, view: View, a: &KindArea, of: &[Shape]) -> Seen {
+    let painted = k.painted(view);
+    let mut found = Seen { on_top: 0, all: 0, size: (0, 0) };
+    let (mut l, mut t, mut r, mut b) = (i32::MAX, i32::MAX, 0, 0);
     for y in 0..k.drawing.height as i32 {
         for x in 0..k.drawing.width as i32 {
-            let holds = |b: &KindArea| b.shape.iter().any(|s| s.holds(x as f32 + 0.5, y as f32 + 0.5));
-            if holds(a) {
-                all += 1;
-                on_top += usize::from(painted.iter().rev().find(|b| holds(b)).is_some_and(|b| b.id == a.id));
+            let holds = |of: &[Shape]| of.iter().any(|s| s.holds(x as f32 + 0.5, y as f32 + 0.5));
+            if holds(of) {
+                found.all += 1;
+                if painted.iter().rev().find(|(_, s)| holds(s)).is_some_and(|(top, _)| top.id == a.id) {
+                    found.on_top += 1;
+                    (l, t, r, b) = (l.min(x), t.min(y), r.max(x + 1), b.max(y + 1));
+                    found.size = (r - l, b - t);
+                }
             }
         }
     }
-    (on_top, all)
+    found
+}
+
+#[test]
+fn every_area_shows_a_piece_to_tap_in_one_of_the_views() {
+    let mut small = Vec::new();
+    for (k, a) in areas() {
+        // One shape at a time: the box round two wheels would be large however small they are.
+        let pieces = |v| a.in_view(v, &k.drawing).iter().map(move |s| seen(k, v, a, &[*s]).size);
+        if !pieces(View::Side).chain(pieces(View::Top)).any(|(w, h)| w >= 24 && h >= 24) {
+            small.push((k.id, a.id));
+        }
+        // A top view is there to show something.
+        let shown = seen(k, View::Top, a, a.top).on_top;
+        assert!(a.top.is_empty() || shown >= 150, "{}: {} shows {shown} from above", k.id, a.id);
+    }
+    assert!(small.is_empty(), "{small:?}");
+}
+
+#[test]
+fn a_sign_stands_on_its_own_area() {
+    for k in KINDS {
+        for view in [View::Side, View::Top] {
+            let (painted, sights) = (k.painted(view), k.in_sight(view));
+            assert_eq!(sights.len(), painted.len(), "{} {view:?}", k.id);
+            for s in sights {
+                let holds = |x: f32, y: f32, of: &[Shape]| of.iter().any(|o| o.holds(x, y));
+                // The square it stands in is the area's own all over, not only in the middle.
+                let out = s.side / 2.0 - 1.0;
+                for (dx, dy) in [(0.0, 0.0), (-out, -out), (out, -out), (-out, out), (out, out)] {
+                    let top = painted.iter().rev().find(|(_, of)| holds(s.at.0 + dx, s.at.1 + dy, of));
+                    assert_eq!(top.map(|(a, _)| a.id), Some(s.area.id), "{} {view:?} {:?}", k.id, s.at);
+                }
+            }
+        }
+    }
 }
 
 #[test]
 fn areas_hide_little_of_each_other() {
     for (k, a) in areas() {
-        let (on_top, all) = seen(k, a);
+        let Seen { on_top, all, .. } = seen(k, View::Side, a, a.shape);
         assert!(2 * on_top >= all, "{}: {} shows {on_top} of {all}", k.id, a.id);
         assert!(on_top >= 500, "{}: {} shows only {on_top}", k.id, a.id);
     }
