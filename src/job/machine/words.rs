@@ -27,8 +27,9 @@ const fn caution(words: &'static str) -> Advice {
     Advice { words, basis: CommonPractice, caution: true }
 }
 
-const ACID: Advice =
-    caution("Acid rinse: keep it short, then rinse with water. Never with chlorine products. The product's sheet wins.");
+const ACID: Advice = caution(
+    "Acid rinse: keep it short, then rinse with water. Never with chlorine products. The product's sheet wins.",
+);
 const SHORT_SOAP: Advice = say("Soap stands 2 minutes at most, then rinse. Wash short stretches.", Memory);
 
 impl Material {
@@ -40,27 +41,54 @@ impl Material {
     /// ```
     pub fn follows(self) -> &'static [Advice] {
         match self {
-            Material::Painted => &[say("Fresh paint cures first, as long as its own sheet says.", CommonPractice)],
-            Material::Galvanised => &[
-                SHORT_SOAP,
-                ACID,
-                say("Shipping wax comes off with hot water first, 80 °C at most.", Memory),
-            ],
-            Material::BareSteel => &[
-                say("It rusts soon after the wash: dry it at once, film it first.", CommonPractice),
-                say("An infrared thermometer reads bare steel wrong. Use one that touches.", CommonPractice),
-            ],
-            Material::Aluminium => {
-                &[SHORT_SOAP, ACID, say("What degreaser leaves eats aluminium: neutralise and rinse all of it.", CommonPractice)]
+            Material::Painted => {
+                const { &[say("Fresh paint cures first, as long as its own sheet says.", CommonPractice)] }
             }
-            Material::Plastic => &[
-                say("Usually stays bare: it comes off or is masked.", CommonPractice),
-                say("The plan still counts its surface. Type only what gets film, or leave the area out.", CommonPractice),
-            ],
-            Material::Rubber => &[
-                say("Usually stays bare: film stays tacky on it. Film it only if the product's sheet says so.", CommonPractice),
-                say("The plan still counts its surface. Type only what gets film, or leave the area out.", CommonPractice),
-            ],
+            Material::Galvanised => {
+                const { &[SHORT_SOAP, ACID, say("Shipping wax comes off with hot water first, 80 °C at most.", Memory)] }
+            }
+            Material::BareSteel => {
+                const {
+                    &[
+                        say("It rusts soon after the wash: dry it at once, film it first.", CommonPractice),
+                        say("An infrared thermometer reads bare steel wrong. Use one that touches.", CommonPractice),
+                    ]
+                }
+            }
+            Material::Aluminium => {
+                const {
+                    &[
+                        SHORT_SOAP,
+                        ACID,
+                        say("What degreaser leaves eats aluminium: neutralise and rinse all of it.", CommonPractice),
+                    ]
+                }
+            }
+            Material::Plastic => {
+                const {
+                    &[
+                        say("Usually stays bare: it comes off or is masked.", CommonPractice),
+                        say(
+                            "The plan still counts its surface. Type only what gets film, or leave the area out.",
+                            CommonPractice,
+                        ),
+                    ]
+                }
+            }
+            Material::Rubber => {
+                const {
+                    &[
+                        say(
+                            "Usually stays bare: film stays tacky on it. Film it only if the product's sheet says so.",
+                            CommonPractice,
+                        ),
+                        say(
+                            "The plan still counts its surface. Type only what gets film, or leave the area out.",
+                            CommonPractice,
+                        ),
+                    ]
+                }
+            }
         }
     }
 }
@@ -81,21 +109,32 @@ impl Exposure {
 
     /// What it means for washing and for after.
     pub fn follows(self) -> &'static [Advice] {
-        const STRIP: Advice = say("Salt left behind drives rust under film: rinse again, then try a salt strip.", CommonPractice);
+        const STRIP: Advice =
+            say("Salt left behind drives rust under film: rinse again, then try a salt strip.", CommonPractice);
         const AFTER: Advice = say("Later: rinse after each use, look at edges and heads each month.", CommonPractice);
         match self {
             Exposure::None => &[],
-            Exposure::Fertiliser => &[
-                caution("Ammonium nitrate with oil or solvent rags can burn. Clear it away before the cans come out."),
-                STRIP,
-                AFTER,
-            ],
-            Exposure::Manure => &[
-                caution("Never climb into a slurry tank: its gas kills."),
-                say("It packs in behind panels: brush it out before water.", CommonPractice),
-                AFTER,
-            ],
-            Exposure::Salt => &[STRIP, AFTER],
+            Exposure::Fertiliser => {
+                const {
+                    &[
+                        caution(
+                            "Ammonium nitrate with oil or solvent rags can burn. Clear it away before the cans come out.",
+                        ),
+                        STRIP,
+                        AFTER,
+                    ]
+                }
+            }
+            Exposure::Manure => {
+                const {
+                    &[
+                        caution("Never climb into a slurry tank: its gas kills."),
+                        say("It packs in behind panels: brush it out before water.", CommonPractice),
+                        AFTER,
+                    ]
+                }
+            }
+            Exposure::Salt => const { &[STRIP, AFTER] },
         }
     }
 }
@@ -115,14 +154,25 @@ impl Condition {
 
     /// What there is to do.
     pub fn follows(self) -> &'static [Advice] {
-        const LEAD: Advice = caution("Old coats may hold lead. Test first. If so: no dry sanding, no heat, no sparks; follow local rules.");
+        const LEAD: Advice = caution(
+            "Old coats may hold lead. Test first. If so: no dry sanding, no heat, no sparks; follow local rules.",
+        );
         match self {
             Condition::Sound => &[],
-            Condition::Spots => &[say("Scrape and abrade to bright sound edges, dust off, prime, wait.", CommonPractice), LEAD],
-            Condition::Loose => &[
-                say("All that is loose comes off first: clear film over loose scale seals rust in.", CommonPractice),
-                LEAD,
-            ],
+            Condition::Spots => {
+                const { &[say("Scrape and abrade to bright sound edges, dust off, prime, wait.", CommonPractice), LEAD] }
+            }
+            Condition::Loose => {
+                const {
+                    &[
+                        say(
+                            "All that is loose comes off first: clear film over loose scale seals rust in.",
+                            CommonPractice,
+                        ),
+                        LEAD,
+                    ]
+                }
+            }
         }
     }
 }
