@@ -8,7 +8,7 @@
 //! * [`sums`]: the trade's arithmetic. Pure functions; no browser, no clock, no job.
 //! * [`sheets`]: a sum as it is asked and answered: fields, words and picture as data. No job, no browser.
 //! * [`job`]: what a job is (the log and its fold) and what follows from it. Pure; time and ids are arguments.
-//! * [`share`]: what leaves the phone, as text. Pure.
+//! * [`share`]: what leaves the phone, as text: log, calendar, labels. Pure.
 //! * `store` (wasm only): what stays on the phone. Keeps entries, knows no rules.
 //! * `device` (wasm only): the phone itself: notifications, photos.
 //! * `app` (wasm only): screens and their parts. Reads a job, sends entries; no arithmetic, no rules.

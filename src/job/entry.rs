@@ -11,7 +11,7 @@ use uuid::Uuid;
 use super::product::Product;
 pub use super::raw::Raw;
 use super::stage::Stage;
-use super::stored::Stored;
+use super::stored;
 
 /// The version written into new entries. A step up needs a rung in [`Entry::read`] and a sample in `tests/samples/`.
 pub const VERSION: u32 = 1;
@@ -122,32 +122,29 @@ pub const BUY: &str = "buy";
 pub const DAY_BEFORE: &str = "day-before";
 
 /// An area at the start of a job.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct AreaSeed {
     /// Its id in this job.
     pub id: AreaId,
     /// Its id in the kind's own list, empty if it is the user's own.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub of: String,
     /// What it is called.
     pub name: String,
 }
 
 /// One sort of fastener in a bag.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Fastener {
     /// As typed: "M10", "3/8-16", "clip".
     pub size: String,
     /// Length in millimetres, if given.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub length_mm: Option<f64>,
     /// How many.
     pub count: u32,
 }
 
 /// What a cover is made of, which decides when it comes off.
-#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Covering {
     /// Bag or cap on an opening: off before the engine starts.
     Cover,
@@ -161,6 +158,15 @@ impl Covering {
     /// All of them, in the order in which they are put on.
     pub const ALL: [Covering; 3] = [Covering::Cover, Covering::Paper, Covering::Foil];
 
+    /// Its name in the log. Never change one.
+    pub fn word(self) -> &'static str {
+        match self {
+            Covering::Cover => "cover",
+            Covering::Paper => "paper",
+            Covering::Foil => "foil",
+        }
+    }
+
     /// The name on the screen.
     pub fn title(self) -> &'static str {
         match self {
@@ -172,7 +178,7 @@ impl Covering {
 }
 
 /// Something still open when the job was closed.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Left {
     /// What is open, in words.
     pub what: String,
@@ -202,17 +208,12 @@ impl Entry {
     /// assert!(Entry::read("mud").is_err());
     /// ```
     pub fn read(raw: &str) -> Result<Entry, Unread> {
-        let read = serde_json::from_str::<Stored>(raw).map_err(|e| format!("not an entry: {e}"));
-        let checked = read.and_then(|stored| match stored.v {
-            later if later > VERSION => Err(format!("written by a later version ({later} > {VERSION})")),
-            _ => stored.entry(),
-        });
-        checked.map_err(|why| Unread { raw: raw.to_owned(), why })
+        stored::read(raw, VERSION).map_err(|why| Unread { raw: raw.to_owned(), why })
     }
 
     /// The line as it is stored.
     pub fn line(&self) -> String {
-        serde_json::to_string(&Stored::of(self)).expect("entries hold only strings, numbers and lists")
+        stored::line(self)
     }
 }
 

@@ -80,6 +80,8 @@ pub const LOOSE: &str = "loose-panels";
 pub struct Bag {
     pub id: Uuid,
     pub number: u32,
+    /// Who filled it; may be empty.
+    pub by: String,
     pub part: String,
     pub area: AreaId,
     pub put: String,
@@ -379,6 +381,7 @@ impl Job {
             What::Bagged { number, part, area, put, fasteners } => self.bags.push(Bag {
                 id: e.id,
                 number: *number,
+                by: e.by.clone(),
                 part: part.clone(),
                 area: *area,
                 put: put.clone(),
@@ -497,6 +500,26 @@ impl Area {
     fn dry_again(&mut self, why: &str) {
         if matches!(self.cell(Stage::Dry), Cell::Done(_)) && !matches!(self.cell(Stage::SecondPass), Cell::Done(_)) {
             self.cells[Stage::Dry.index()] = Cell::Again(why.into());
+        }
+    }
+}
+
+impl Job {
+    /// A bag's number as it is shown. Two phones can give out the same one: then each bag carries the name of who filled
+    /// it, and, where that does not tell them apart, a letter in the order of filling: "4", "4 (Anna)", "4a", "4b".
+    pub fn bag_label(&self, bag: &Bag) -> String {
+        let twins = || self.bags.iter().filter(|b| b.number == bag.number);
+        let namesakes = || twins().filter(|b| b.by == bag.by);
+        let place = namesakes().position(|b| b.id == bag.id).unwrap_or_default();
+        let letter = match namesakes().count() {
+            0 | 1 => String::new(),
+            _ => char::from_u32('a' as u32 + place as u32)
+                .filter(|_| place < 26)
+                .map_or(format!("-{}", place + 1), String::from),
+        };
+        match twins().count() > 1 && !bag.by.is_empty() {
+            true => format!("{}{letter} ({})", bag.number, bag.by),
+            false => format!("{}{letter}", bag.number),
         }
     }
 }

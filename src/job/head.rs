@@ -1,27 +1,23 @@
 //! One line a job, for the list of jobs: a copy of a few facts so that the list opens without reading every log.
 //!
-//! May use: the job, serde. Must not: be taken for the truth; the log is.
+//! May use: the job. Must not: be taken for the truth; the log is.
 
-use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::fold::Job;
 use super::stage::Stage;
+use super::stored::Kept;
 
 /// What the list of jobs shows of one job.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Head {
     pub job: Uuid,
     pub name: String,
     pub machine: String,
-    #[serde(default)]
     pub demo: bool,
     /// The last entry's time, milliseconds since 1970.
-    #[serde(default)]
     pub last_ms: i64,
-    #[serde(default)]
     pub stage: Option<Stage>,
-    #[serde(default)]
     pub closed: bool,
 }
 
@@ -41,11 +37,11 @@ impl Head {
 
     /// As stored.
     pub fn line(&self) -> String {
-        serde_json::to_string(self).expect("a head holds only strings and dates")
+        self.put().to_string()
     }
 
     /// From what was stored.
     pub fn read(line: &str) -> Option<Head> {
-        serde_json::from_str(line).ok()
+        Head::take(serde_json::from_str(line).ok()?)
     }
 }

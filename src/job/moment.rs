@@ -4,7 +4,6 @@
 //! language along: several kilobytes of a phone's download for one fixed pattern.
 
 use chrono::{DateTime, Datelike, NaiveDate, Timelike, Utc};
-use serde::{Deserialize, Deserializer, Serializer, de::Error};
 
 /// A moment in words.
 ///
@@ -88,15 +87,4 @@ pub mod day {
         let read = |w: String| read(&w).ok_or_else(|| D::Error::custom("not a day such as 2026-10-05"));
         words.map(read).transpose()
     }
-}
-
-/// For `#[serde(with = "moment")]`.
-pub(crate) fn serialize<S: Serializer>(at: &DateTime<Utc>, to: S) -> Result<S::Ok, S::Error> {
-    to.serialize_str(&write(*at))
-}
-
-/// For `#[serde(with = "moment")]`.
-pub(crate) fn deserialize<'de, D: Deserializer<'de>>(from: D) -> Result<DateTime<Utc>, D::Error> {
-    let words = String::deserialize(from)?;
-    read(&words).ok_or_else(|| D::Error::custom("not a moment such as 2026-10-05T12:00:00Z"))
 }

@@ -5,15 +5,13 @@
 //!
 //! May use: [`crate::sums`] ranges, serde, chrono dates. Must not: reach for a clock; today is an argument.
 
-use std::collections::BTreeMap;
-
 use chrono::NaiveDate;
-use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
 use super::entry::tidy;
 use super::machine::Fault;
-use super::moment::day;
+use super::stage::Stage;
+use super::stored::Kept;
 use crate::sums::band::Band;
 use crate::sums::film::{CAN_SPRAYS_PERCENT, RESIN_UM, SOLIDS_PERCENT, Tool};
 use crate::sums::range::{Field, check};
@@ -27,9 +25,21 @@ pub const VERSION: u32 = 1;
 /// Said beside every default.
 pub const DEFAULT_NOTE: &str = "default, replace from your data sheet";
 
+/// Product temperature when its sheet says none, °C (common practice, no source).
+pub const PRODUCT_C: [f64; 2] = [15.0, 25.0];
+
+/// Whose figure it is, in words.
+pub fn origin(own: bool) -> &'static str {
+    if own { "your data sheet" } else { "default" }
+}
+
+/// A figure whose value is one that the field can have.
+pub(super) fn sane(figure: &Option<Figure>, field: Field) -> Option<&Figure> {
+    figure.as_ref().filter(|f| check(field, f.likely).is_ok())
+}
+
 /// What a product is for.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Use {
     /// Film from the gun, for the second pass.
     LiquidFilm,
@@ -45,6 +55,16 @@ impl Use {
     /// All of them.
     pub const ALL: [Use; 4] = [Use::LiquidFilm, Use::AerosolFilm, Use::Degreaser, Use::Neutraliser];
 
+    /// Its name in the store. Never change one.
+    pub fn word(self) -> &'static str {
+        match self {
+            Use::LiquidFilm => "liquid_film",
+            Use::AerosolFilm => "aerosol_film",
+            Use::Degreaser => "degreaser",
+            Use::Neutraliser => "neutraliser",
+        }
+    }
+
     /// The name on the screen.
     pub fn title(self) -> &'static str {
         match self {
@@ -54,31 +74,36 @@ impl Use {
             Use::Neutraliser => "Neutraliser",
         }
     }
+
+    /// The film that goes on in a stage.
+    pub fn film_of(stage: Stage) -> Option<Use> {
+        match stage {
+            Stage::FirstPass => Some(Use::AerosolFilm),
+            Stage::SecondPass => Some(Use::LiquidFilm),
+            _ => None,
+        }
+    }
 }
 
 /// A figure of a product. An own figure has no spread unless the user gave one.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Figure {
     /// The figure itself.
     pub likely: f64,
     /// One job in ten is lower.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub low: Option<f64>,
     /// One in ten is higher.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub high: Option<f64>,
     /// Not the user's own.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub default: bool,
     /// Where it comes from.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub note: String,
 }
 
 impl Figure {
     /// The user's own figure, from his data sheet.
     pub fn own(likely: f64) -> Figure {
-        Figure { likely, low: None, high: None, default: false, note: "your data sheet".into() }
+        Figure { likely, low: None, high: None, default: false, note: origin(true).into() }
     }
 
     fn generic(row: [f64; 3], basis: &str) -> Figure {
@@ -102,12 +127,8 @@ impl Figure {
 macro_rules! figures {
     ($($(#[$doc:meta])* $name:ident $words:literal $field:ident;)*) => {
         /// The figures of a product; each may be missing. Field names carry the unit.
-        ///
-        /// Stored by way of a map of its figures: the same line, and a tenth of the code of a reader by fields. A
-        /// figure that this version does not know is dropped.
-        #[derive(Clone, PartialEq, Debug, Default, Serialize, Deserialize)]
-        #[serde(from = "Figures", into = "Figures")]
-        pub struct Sheet {$(
+        #[derive(Clone, PartialEq, Debug, Default)]
+            pub struct Sheet {$(
             $(#[$doc])*
             pub $name: Option<Figure>,
         )*}
@@ -119,7 +140,7 @@ macro_rules! figures {
             }
 
             /// Every figure by its name in the store.
-            fn slots(&mut self) -> Vec<(&'static str, &mut Option<Figure>)> {
+            pub(super) fn slots(&mut self) -> Vec<(&'static str, &mut Option<Figure>)> {
                 vec![$((stringify!($name), &mut self.$name)),*]
             }
 
@@ -128,26 +149,6 @@ macro_rules! figures {
             }
         }
     };
-}
-
-/// A sheet as it is stored.
-type Figures = BTreeMap<String, Option<Figure>>;
-
-impl From<Figures> for Sheet {
-    fn from(mut figures: Figures) -> Sheet {
-        let mut sheet = Sheet::default();
-        for (name, slot) in sheet.slots() {
-            *slot = figures.remove(name).flatten();
-        }
-        sheet
-    }
-}
-
-impl From<Sheet> for Figures {
-    fn from(mut sheet: Sheet) -> Figures {
-        let slots = sheet.slots().into_iter();
-        slots.filter_map(|(name, slot)| slot.take().map(|figure| (name.to_owned(), Some(figure)))).collect()
-    }
 }
 
 figures! {
@@ -192,8 +193,7 @@ figures! {
 }
 
 /// Whether a neutraliser is sour or not.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Chemistry {
     /// Never with chlorine products, short on zinc, not on high-strength bolts.
     Acid,
@@ -201,18 +201,30 @@ pub enum Chemistry {
     Alkaline,
 }
 
+impl Chemistry {
+    /// Both.
+    pub const ALL: [Chemistry; 2] = [Chemistry::Acid, Chemistry::Alkaline];
+
+    /// Its name in the store. Never change one.
+    pub fn word(self) -> &'static str {
+        match self {
+            Chemistry::Acid => "acid",
+            Chemistry::Alkaline => "alkaline",
+        }
+    }
+}
+
 /// A size the user can buy.
-#[derive(Clone, Copy, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Debug)]
 pub struct Size {
     /// How much is in it: mL for liquids, cans by their content.
     pub size_ml: f64,
     /// What it costs, in the user's own money.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub price: Option<f64>,
 }
 
 /// A product. This is also the stored shape.
-#[derive(Clone, PartialEq, Debug, Serialize, Deserialize)]
+#[derive(Clone, PartialEq, Debug)]
 pub struct Product {
     /// Version of this shape.
     pub v: u32,
@@ -223,28 +235,20 @@ pub struct Product {
     /// As the user calls it.
     pub name: String,
     /// Batch number.
-    #[serde(default, skip_serializing_if = "String::is_empty")]
     pub batch: String,
     /// When it was opened.
-    #[serde(default, with = "day", skip_serializing_if = "Option::is_none")]
     pub opened: Option<NaiveDate>,
     /// Use by.
-    #[serde(default, with = "day", skip_serializing_if = "Option::is_none")]
     pub expires: Option<NaiveDate>,
     /// Of a neutraliser or degreaser.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
     pub chemistry: Option<Chemistry>,
     /// Of a neutraliser: left on, not rinsed.
-    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
     pub left_on: bool,
     /// What its sheets say.
-    #[serde(default)]
     pub sheet: Sheet,
     /// Sizes to be had.
-    #[serde(default)]
     pub sizes: Vec<Size>,
     /// On the shelf already, mL.
-    #[serde(default)]
     pub shelf_ml: f64,
 }
 
@@ -333,6 +337,16 @@ impl Product {
         (product, faults)
     }
 
+    /// As it is kept on the phone's shelf: one line of JSON.
+    pub fn line(&self) -> String {
+        self.put().to_string()
+    }
+
+    /// From what was kept; none when it is no product.
+    pub fn read(line: &str) -> Option<Product> {
+        Product::take(serde_json::from_str(line).ok()?)
+    }
+
     /// With every number as entries keep it ([`tidy`]): so it goes into a line.
     pub fn tidied(&self) -> Product {
         let mut product = self.clone();
@@ -348,16 +362,21 @@ impl Product {
         product
     }
 
-    /// What a film asks of air, steel and itself, for the gates; what its sheet does not say is the default.
+    /// What a film asks of air, steel and itself, for the gates; what its sheet does not say, or says impossibly, is the
+    /// default.
     pub fn limits(&self) -> air::Limits {
-        let celsius = |figure: &Option<Figure>| figure.as_ref().map(|f| CELSIUS.of(f.likely));
+        let celsius = |figure: &Option<Figure>, field: Field| sane(figure, field).map(|f| CELSIUS.of(f.likely));
         let (sheet, default) = (&self.sheet, air::Limits::default());
+        let range = [&sheet.product_least_c, &sheet.product_most_c].map(|f| sane(f, Field::ProductTemperature));
+        let clash = matches!(range, [Some(least), Some(most)] if least.likely > most.likely);
+        let [product_least, product_most] = range.map(|f| f.filter(|_| !clash).map(|f| CELSIUS.of(f.likely)));
         air::Limits {
-            rh_most_percent: sheet.rh_most_pct.as_ref().map_or(default.rh_most_percent, |f| f.likely),
-            steel_least: celsius(&sheet.steel_least_c).unwrap_or(default.steel_least),
-            air_least: celsius(&sheet.steel_least_c).or(default.air_least),
-            product_least: celsius(&sheet.product_least_c).or(default.product_least),
-            product_most: celsius(&sheet.product_most_c).or(default.product_most),
+            rh_most_percent: sane(&sheet.rh_most_pct, Field::RelativeHumidity)
+                .map_or(default.rh_most_percent, |f| f.likely),
+            steel_least: celsius(&sheet.steel_least_c, Field::SteelTemperature).unwrap_or(default.steel_least),
+            air_least: celsius(&sheet.steel_least_c, Field::AirTemperature).or(default.air_least),
+            product_least: product_least.or(default.product_least),
+            product_most: product_most.or(default.product_most),
             ..default
         }
     }
@@ -416,8 +435,8 @@ impl Sheet {
             solids_pct: three(SOLIDS_PERCENT, MEM),
             dry_um: three(RESIN_UM, MEM),
             loss_pct: three(tool.loss_percent(), MEM),
-            product_least_c: one(15.0, CP),
-            product_most_c: one(25.0, CP),
+            product_least_c: one(PRODUCT_C[0], CP),
+            product_most_c: one(PRODUCT_C[1], CP),
             steel_least_c: one(5.0, CP),
             rh_most_pct: one(85.0, "ISO 12944-7, from memory"),
             flash_off_min: three(cure::FLASH_OFF_MINUTES, MEM),

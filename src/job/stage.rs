@@ -2,11 +2,8 @@
 //!
 //! May use: nothing. Must not: know a job, a screen or a clock. What to do in a stage stands in [`super::guide`].
 
-use serde::{Deserialize, Serialize};
-
 /// One stage of the job. The order of the variants is the order of the work.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Stage {
     /// Walk round, photograph, note what is found.
     Survey,

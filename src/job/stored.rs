@@ -4,131 +4,248 @@
 //! {"v":1,"id":"0192…","job":"0192…","at":"2026-10-05T12:00:00Z","kind":"reading","air_c":18.0,"rh_pct":55.0,"steel_c":16.0}
 //! ```
 //!
-//! May use: serde. Must not: be used by anything but [`Entry::read`] and [`Entry::line`]. One flat record instead of a
-//! shape for each kind keeps the reader small, and a line readable without this program.
+//! May use: serde_json's values. Must not: be used by anything but what is stored. Read by way of a value instead of a
+//! derived reader for each shape: a new kind then costs a hundred bytes of the download instead of a thousand.
 
-use chrono::{DateTime, Utc};
-use serde::{Deserialize, Serialize};
+use chrono::{DateTime, NaiveDate, Utc};
+use serde_json::{Map, Value};
 use uuid::Uuid;
 
 use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Left, What};
-use super::moment;
-use super::product::Product;
+use super::head::Head;
+use super::moment::{self, day};
+use super::product::{Chemistry, Figure, Product, Sheet, Size, Use};
 use super::raw::Raw;
 use super::stage::Stage;
 
-macro_rules! stored {
-    ($($field:ident: $kind:ty,)*) => {
-        /// A line as it is stored. What a kind does not need is not written.
-        #[derive(Serialize, Deserialize, Default)]
-        #[serde(default)]
-        pub(super) struct Stored {
-            pub v: u32,
-            id: Uuid,
-            job: Uuid,
-            #[serde(with = "moment")]
-            at: DateTime<Utc>,
-            #[serde(skip_serializing_if = "String::is_empty")]
-            by: String,
-            kind: String,
-            $(#[serde(skip_serializing_if = "Option::is_none")] $field: Option<$kind>,)*
+type Fields = Map<String, Value>;
+
+/// Something that stands in a line.
+pub(super) trait Kept: Sized {
+    /// As JSON.
+    fn put(&self) -> Value;
+    /// From JSON; none for anything else than [`put`](Kept::put) writes.
+    fn take(value: Value) -> Option<Self>;
+}
+
+impl Kept for String {
+    fn put(&self) -> Value {
+        Value::String(self.clone())
+    }
+    fn take(value: Value) -> Option<String> {
+        match value {
+            Value::String(text) => Some(text),
+            _ => None,
         }
-    };
+    }
 }
 
-stored! {
-    name: String,
-    machine: String,
-    seeds: Vec<AreaSeed>,
-    demo: bool,
-    stage: Stage,
-    areas: Vec<AreaId>,
-    area: AreaId,
-    reason: String,
-    item: String,
-    on: bool,
-    point: String,
-    gate: String,
-    because: String,
-    text: String,
-    bag: Uuid,
-    photo: Uuid,
-    mime: String,
-    bytes: u32,
-    width_px: u32,
-    height_px: u32,
-    number: u32,
-    part: String,
-    put: String,
-    fasteners: Vec<Fastener>,
-    covering: Covering,
-    place: String,
-    cover: Uuid,
-    product: String,
-    water_parts: f64,
-    concentrate_parts: f64,
-    water_ml: f64,
-    concentrate_ml: f64,
-    air_c: f64,
-    rh_pct: f64,
-    steel_c: f64,
-    product_c: f64,
-    sum: String,
-    inputs: String,
-    result: String,
-    setup: Raw,
-    snapshot: Box<Product>,
-    product_id: Uuid,
-    amount: f64,
-    note: String,
-    minutes: f64,
-    hands: u32,
-    list: String,
-    entry: Uuid,
-    left: Vec<Left>,
+impl Kept for bool {
+    fn put(&self) -> Value {
+        Value::Bool(*self)
+    }
+    fn take(value: Value) -> Option<bool> {
+        value.as_bool()
+    }
 }
 
-/// Both ways for every kind from one table: the name of the kind, the variant, and its fields. `a` must be there, `[a]`
-/// may be missing, `{a}` is empty when missing.
+impl Kept for f64 {
+    fn put(&self) -> Value {
+        // JSON has no words for what is not finite; no gate lets it come here.
+        (*self).into()
+    }
+    fn take(value: Value) -> Option<f64> {
+        value.as_f64()
+    }
+}
+
+impl Kept for u32 {
+    fn put(&self) -> Value {
+        (*self).into()
+    }
+    fn take(value: Value) -> Option<u32> {
+        value.as_u64()?.try_into().ok()
+    }
+}
+
+impl Kept for i64 {
+    fn put(&self) -> Value {
+        (*self).into()
+    }
+    fn take(value: Value) -> Option<i64> {
+        value.as_i64()
+    }
+}
+
+impl<T: Kept> Kept for Vec<T> {
+    fn put(&self) -> Value {
+        Value::Array(self.iter().map(T::put).collect())
+    }
+    fn take(value: Value) -> Option<Vec<T>> {
+        match value {
+            Value::Array(all) => all.into_iter().map(T::take).collect(),
+            _ => None,
+        }
+    }
+}
+
+impl<T: Kept> Kept for Box<T> {
+    fn put(&self) -> Value {
+        (**self).put()
+    }
+    fn take(value: Value) -> Option<Box<T>> {
+        T::take(value).map(Box::new)
+    }
+}
+
+impl Kept for Raw {
+    fn put(&self) -> Value {
+        self.value().clone()
+    }
+    fn take(value: Value) -> Option<Raw> {
+        Some(Raw::from(value))
+    }
+}
+
+/// What stands there as a word of its own.
+macro_rules! words {
+    ($($type:ty: $read:expr, $write:expr;)*) => {$(
+        impl Kept for $type {
+            fn put(&self) -> Value {
+                let write: fn(&$type) -> String = $write;
+                Value::String(write(self))
+            }
+            fn take(value: Value) -> Option<$type> {
+                let read: fn(&str) -> Option<$type> = $read;
+                read(value.as_str()?)
+            }
+        }
+    )*};
+}
+
+words! {
+    Uuid: |w| Uuid::parse_str(w).ok(), |id| id.to_string();
+    AreaId: |w| Uuid::parse_str(w).ok().map(AreaId), |a| a.0.to_string();
+    DateTime<Utc>: moment::read, |at| moment::write(*at);
+    NaiveDate: day::read, |d| day::write(*d);
+    // The slug, with the word sign of all stored names.
+    Stage: |w| Stage::ALL.into_iter().find(|s| s.slug().replace('-', "_") == w), |s| s.slug().replace('-', "_");
+    Covering: |w| Covering::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned();
+    Use: |w| Use::ALL.into_iter().find(|u| u.word() == w), |u| u.word().to_owned();
+    Chemistry: |w| Chemistry::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned();
+}
+
+/// Takes a field out. What is there but makes no sense is an error; what is missing is none.
+fn field<T: Kept>(fields: &mut Fields, name: &str) -> Result<Option<T>, String> {
+    match fields.remove(name) {
+        None | Some(Value::Null) => Ok(None),
+        Some(value) => T::take(value).map(Some).ok_or_else(|| format!("{name} makes no sense")),
+    }
+}
+
+/// The same for a field that must be there.
+fn needed<T: Kept>(fields: &mut Fields, name: &str) -> Result<T, String> {
+    field(fields, name)?.ok_or_else(|| format!("without {name}"))
+}
+
+fn put<T: Kept>(fields: &mut Fields, name: &str, value: &T) {
+    fields.insert(name.to_owned(), value.put());
+}
+
+fn put_unless_empty<T: Kept + Default + PartialEq>(fields: &mut Fields, name: &str, value: &T) {
+    if *value != T::default() {
+        put(fields, name, value);
+    }
+}
+
+/// Both ways for a part of a line: its fields by name. `a` must be there, `[a]` may be missing, `{a}` is empty when
+/// missing.
+macro_rules! records {
+    ($($type:ident { $($need:ident)* $([$may:ident])* $({$empty:ident})* })*) => {$(
+        impl Kept for $type {
+            fn put(&self) -> Value {
+                let mut fields = Fields::new();
+                $(put(&mut fields, stringify!($need), &self.$need);)*
+                $(if let Some(value) = &self.$may {
+                    put(&mut fields, stringify!($may), value);
+                })*
+                $(put_unless_empty(&mut fields, stringify!($empty), &self.$empty);)*
+                Value::Object(fields)
+            }
+            fn take(value: Value) -> Option<$type> {
+                let Value::Object(mut fields) = value else { return None };
+                let f = &mut fields;
+                Some($type {
+                    $($need: needed(f, stringify!($need)).ok()?,)*
+                    $($may: field(f, stringify!($may)).ok()?,)*
+                    $($empty: field(f, stringify!($empty)).ok()?.unwrap_or_default(),)*
+                })
+            }
+        }
+    )*};
+}
+
+records! {
+    AreaSeed { id name {of} }
+    Fastener { size count [length_mm] }
+    Left { what reason }
+    Head { job name machine [stage] {demo} {last_ms} {closed} }
+    Figure { likely [low] [high] {default} {note} }
+    Size { size_ml [price] }
+    Product { v id used_as name [opened] [expires] [chemistry] {batch} {left_on} {sheet} {sizes} {shelf_ml} }
+}
+
+/// A figure that this version does not know is dropped.
+impl Kept for Sheet {
+    fn put(&self) -> Value {
+        let mut fields = Fields::new();
+        for (name, slot) in self.clone().slots() {
+            if let Some(figure) = slot {
+                put(&mut fields, name, figure);
+            }
+        }
+        Value::Object(fields)
+    }
+    fn take(value: Value) -> Option<Sheet> {
+        let Value::Object(mut fields) = value else { return None };
+        let mut sheet = Sheet::default();
+        for (name, slot) in sheet.slots() {
+            *slot = field(&mut fields, name).ok()?;
+        }
+        Some(sheet)
+    }
+}
+
+/// Both ways for every kind from one table: the name of the kind, the variant, and its fields as in `records!`.
 macro_rules! kinds {
     ($($kind:literal $variant:ident { $($need:ident)* $([$may:ident])* $({$empty:ident})* })*) => {
-        impl Stored {
-            /// # Errors
-            /// Words for what is missing or unknown.
-            pub(super) fn entry(self) -> Result<Entry, String> {
-                let missing = |field: &str| format!("a {} without {field}", self.kind);
-                let what = match self.kind.as_str() {
-                    $($kind => What::$variant {
-                        $($need: self.$need.ok_or_else(|| missing(stringify!($need)))?,)*
-                        $($may: self.$may,)*
-                        $($empty: self.$empty.unwrap_or_default(),)*
-                    },)*
-                    other => return Err(format!("an entry of an unknown kind, \"{other}\"")),
-                };
-                if self.id.is_nil() || self.job.is_nil() || self.v == 0 {
-                    return Err("an entry without id, job or version".into());
-                }
-                Ok(Entry { v: self.v, id: self.id, job: self.job, at: self.at, by: self.by, what })
-            }
+        fn what(kind: &str, f: &mut Fields) -> Result<What, String> {
+            Ok(match kind {
+                $($kind => What::$variant {
+                    $($need: needed(f, stringify!($need))?,)*
+                    $($may: field(f, stringify!($may))?,)*
+                    $($empty: field(f, stringify!($empty))?.unwrap_or_default(),)*
+                },)*
+                other => return Err(format!("an entry of an unknown kind, \"{other}\"")),
+            })
+        }
 
-            pub(super) fn of(e: &Entry) -> Stored {
-                let mut s = Stored { v: e.v, id: e.id, job: e.job, at: e.at, by: e.by.clone(), ..Stored::default() };
-                match &e.what {
-                    $(What::$variant { $($need,)* $($may,)* $($empty,)* } => {
-                        s.kind = $kind.into();
-                        $(s.$need = Some($need.clone());)*
-                        $(s.$may = $may.clone();)*
-                        $(s.$empty = Some($empty.clone()).filter(|v| !is_empty(v));)*
+        fn fields(what: &What) -> (&'static str, Fields) {
+            let mut fields = Fields::new();
+            let f = &mut fields;
+            let kind = match what {
+                $(What::$variant { $($need,)* $($may,)* $($empty,)* } => {
+                    $(put(f, stringify!($need), $need);)*
+                    $(if let Some(value) = $may {
+                        put(f, stringify!($may), value);
                     })*
-                }
-                s
-            }
+                    $(put_unless_empty(f, stringify!($empty), $empty);)*
+                    $kind
+                })*
+            };
+            (kind, fields)
         }
     };
-}
-
-fn is_empty<T: Default + PartialEq>(value: &T) -> bool {
-    *value == T::default()
 }
 
 kinds! {
@@ -160,4 +277,39 @@ kinds! {
     "listed" Listed { list item on }
     "undone" Undone { entry }
     "closed" Closed { {left} }
+}
+
+/// Reads a line.
+///
+/// # Errors
+/// Words for what is missing, unknown or of a later version.
+pub(super) fn read(line: &str, newest: u32) -> Result<Entry, String> {
+    let mut f: Fields = serde_json::from_str(line).map_err(|e| format!("not an entry: {e}"))?;
+    let named = |e: String| format!("an entry {e}");
+    let v: u32 = needed(&mut f, "v").map_err(named)?;
+    match v {
+        0 => return Err("an entry of version 0".into()),
+        later if later > newest => return Err(format!("written by a later version ({later} > {newest})")),
+        _ => {}
+    }
+    let (id, job): (Uuid, Uuid) = (needed(&mut f, "id").map_err(named)?, needed(&mut f, "job").map_err(named)?);
+    if id.is_nil() || job.is_nil() {
+        return Err("an entry without id or job".into());
+    }
+    let at = needed(&mut f, "at").map_err(named)?;
+    let by = field(&mut f, "by").map_err(named)?.unwrap_or_default();
+    let kind: String = needed(&mut f, "kind").map_err(named)?;
+    let what =
+        what(&kind, &mut f).map_err(|e| if e.starts_with("an entry") { e } else { format!("a {kind} {e}") })?;
+    Ok(Entry { v, id, job, at, by, what })
+}
+
+/// The line of an entry: who, when and what first, then its fields.
+pub(super) fn line(e: &Entry) -> String {
+    let (kind, mut fields) = fields(&e.what);
+    put_unless_empty(&mut fields, "by", &e.by);
+    let rest = Value::Object(fields).to_string();
+    // "{}" or "{…}" goes on behind what stands first.
+    let rest = if rest.len() > 2 { format!(",{}", &rest[1..]) } else { "}".to_owned() };
+    format!(r#"{{"v":{},"id":"{}","job":"{}","at":"{}","kind":"{kind}"{rest}"#, e.v, e.id, e.job, moment::write(e.at))
 }

@@ -168,8 +168,8 @@ fn the_shared_text_is_plain_lines_in_the_users_units() {
 fn a_product_is_read_back_as_it_was_written() {
     for used_as in Use::ALL {
         let product = Product { batch: "B-17".into(), expires: Some(today()), ..generic(used_as) };
-        let line = serde_json::to_string(&product).unwrap();
-        assert_eq!(serde_json::from_str::<Product>(&line).unwrap(), product);
+        let line = product.line();
+        assert_eq!(Product::read(&line).unwrap(), product);
         for unit in ["_pct", "_ml", "_c\"", "_h\""] {
             let named = line.contains(unit);
             assert!(named || !matches!(used_as, Use::LiquidFilm), "{unit} in {line}");
@@ -177,7 +177,7 @@ fn a_product_is_read_back_as_it_was_written() {
     }
     // A product of few figures, as a user begins, is read; the rest is missing, not nothing.
     let bare = r#"{"v":1,"id":"00000000-0000-0000-0000-000000000000","used_as":"liquid_film","name":"Mine"}"#;
-    let product: Product = serde_json::from_str(bare).unwrap();
+    let product = Product::read(bare).unwrap();
     assert_eq!(product.sheet.refit_h, None);
     let setup: Setup = serde_json::from_str(&serde_json::to_string(&super::setup()).unwrap()).unwrap();
     assert_eq!(setup, super::setup());

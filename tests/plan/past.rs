@@ -47,7 +47,7 @@ fn a_kept_setup_is_read_on_the_jobs_own_kind_of_machine() {
 #[test]
 fn a_setup_that_cant_be_read_becomes_the_usual_one_and_says_so() {
     for text in [r#"{"how":"quick"}"#, r#""mud""#, "[1]"] {
-        let raw: Raw = serde_json::from_str(text).unwrap();
+        let raw = Raw::from(serde_json::from_str::<serde_json::Value>(text).unwrap());
         let job = job(&[(monday(), What::Planned { setup: raw })]);
         let (read, faults) = Setup::of(&job);
         assert_eq!(faults.len(), 1, "{text}");
@@ -58,7 +58,7 @@ fn a_setup_that_cant_be_read_becomes_the_usual_one_and_says_so() {
 
 #[test]
 fn a_setup_of_few_words_is_filled_up() {
-    let raw: Raw = serde_json::from_str(r#"{"shed_c":12.0,"from_tomorrow":{"x":1}}"#).unwrap();
+    let raw = Raw::from(serde_json::json!({"shed_c": 12.0, "from_tomorrow": {"x": 1}}));
     let (read, faults) = Setup::of(&job(&[(monday(), What::Planned { setup: raw })]));
     assert_eq!((read.shed_c, read.shed, faults.len()), (Some(12.0), Shed::default(), 0));
 }
@@ -153,7 +153,7 @@ fn the_example_and_an_unreadable_plan_teach_nothing() {
     let taught = job_with(Stage::Mask, &[setup().planned(), worked(Stage::Degrease, 100.0, 1)]);
     assert_eq!(past(std::slice::from_ref(&taught)).hours.len(), 1);
     let example = Job { demo: true, ..taught.clone() };
-    let unreadable = Job { setup: Some(serde_json::from_str("7").unwrap()), ..taught };
+    let unreadable = Job { setup: Some(Raw::from(serde_json::json!(7))), ..taught };
     let nothing = job_with(Stage::Mask, &[setup().planned()]);
     assert_eq!(past(&[example, unreadable, nothing, Job::default()]), Past::default());
 }
@@ -204,6 +204,7 @@ prop_compose! {
     ) -> Setup {
         let sizes = vec![SupplySize { amount: n[7], price: some[5] }];
         Setup {
+            begin: None,
             machine: Machine { kind: "trailer".into(), length_m: some[0], width_m: some[1], height_m: some[2], areas },
             how: How { hands, first_job: flags[0], filthy: flags[1], skip_wipe: flags[2], lamps_taped: hands / 2 },
             week: Week { from_min, hours: n[0], days },

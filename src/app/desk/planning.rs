@@ -130,7 +130,7 @@ impl Planning {
             Some(known) => *known = product.clone(),
             None => all.push(product.clone()),
         });
-        self.session.shelve(product.id, serde_json::to_string(&product).ok());
+        self.session.shelve(product.id, Some(product.line()));
         self.use_product(product);
     }
 
@@ -152,7 +152,7 @@ impl Planning {
     pub fn refresh(self) {
         spawn_local(async move {
             let Some(lines) = self.session.shelf_lines().await else { return };
-            self.shelf.set(lines.iter().filter_map(|l| serde_json::from_str(l).ok()).collect());
+            self.shelf.set(lines.iter().filter_map(|l| Product::read(l)).collect());
             let here = self.session.peek(|l| l.job().id);
             let mut jobs = Vec::new();
             for head in self.session.heads.get_untracked() {
