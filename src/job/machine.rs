@@ -198,6 +198,20 @@ pub fn places_of_kind(kind: &Kind) -> Vec<Place> {
     kind.areas.iter().map(|a| (None, a.id.to_owned(), a.name.to_owned())).collect()
 }
 
+impl Figures {
+    /// The fault is about the machine's surface: its kind, its list of areas, its size, or an area by name.
+    ///
+    /// ```
+    /// use coatwalk::job::{kinds::kind, machine::{self, Machine}};
+    /// let figures = Machine::of_kind("trailer").sized(-1.0, 2.5, 3.0).figures(&machine::places_of_kind(kind("trailer").unwrap()));
+    /// assert!(figures.faults.len() == 1 && figures.has(&figures.faults[0]));
+    /// ```
+    pub fn has(&self, fault: &Fault) -> bool {
+        const OWN: [&str; 5] = ["kind of machine", "areas", "length", "width", "height"];
+        OWN.contains(&fault.field.as_str()) || self.areas.iter().any(|a| a.name == fault.field)
+    }
+}
+
 impl Machine {
     /// A machine of a kind, of typical size.
     pub fn of_kind(kind: &str) -> Machine {

@@ -141,7 +141,8 @@ fn drawn(k: &'static Kind, view: View, tone: Callback<AreaId, Tone>, to: fn(Area
             let (_, tone) = state(s.area.id);
             let outline = s.area.in_view(view, &k.drawing);
             let (at, size) = match is_boxed(outline, k) {
-                true => ((bounds(outline).0 + 14.0, s.at.1), 0.7),
+                // On the upper edge, clear of the word.
+                true => ((bounds(outline).2 - 12.0, bounds(outline).1), 0.7),
                 false => (s.at, (s.side / 24.0).clamp(0.6, 1.2)),
             };
             sign(move || tone.get(), at, size)
@@ -256,9 +257,9 @@ fn is_boxed(outline: &[Shape], k: &Kind) -> bool {
 }
 
 fn box_word(name: &'static str, outline: &[Shape]) -> AnyView {
-    let (l, t, _, b) = bounds(outline);
+    let (l, t, r, b) = bounds(outline);
     let first = name.split(' ').next().unwrap_or(name);
-    let (x, y) = (f64::from(l) + 25.0, f64::from(t + b) / 2.0 + 6.0);
+    let (x, y) = (f64::from(l + r) / 2.0, f64::from(t + b) / 2.0 + 8.0);
     view! { <text class="box-word" x=x.to_string() y=y.to_string()>{first}</text> }.into_any()
 }
 

@@ -84,7 +84,7 @@ fn Surface(area: AreaId) -> impl IntoView {
             </p>
         </section>
         {live(move || {
-            let faults = planning.plan.with(|p| p.figures.faults.clone());
+            let faults = planning.plan.with(|p| p.faults.clone());
             let mine = name();
             faults
                 .into_iter()
@@ -144,12 +144,15 @@ fn Surface(area: AreaId) -> impl IntoView {
 fn Measuring(area: AreaId) -> impl IntoView {
     let planning = use_planning();
     let stored = memo(move || planning.setup.with(|s| s.machine.areas.get(&area).map_or(Way::Estimate, Way::of)));
-    // A way just tapped holds before there is anything to store.
-    let tapped = RwSignal::new(None::<Way>);
-    let way = memo(move || tapped.get().unwrap_or_else(|| stored.get()));
+    // A way just tapped holds before there is anything to store, and while its field is emptied.
+    let tapped = RwSignal::new(stored.get_untracked());
+    let way = memo(move || match tapped.get() {
+        Way::Estimate => stored.get(),
+        tapped => tapped,
+    });
     let change = move |change: &dyn Fn(&mut OwnArea)| planning.choose(|s| s.machine.change_area(area, |o| change(o)));
     let turn = move |to: Way| {
-        tapped.set(Some(to));
+        tapped.set(to);
         match to {
             Way::Estimate => change(&|o| {
                 o.area_m2 = None;
@@ -179,9 +182,9 @@ fn Measuring(area: AreaId) -> impl IntoView {
     view! {
         <h2>"Measure this one"</h2>
         <div class="chips">
-            {one("way-estimate", Way::Estimate, "By kind and size")}
-            {one("way-typed", Way::Typed, "Type the figure")}
-            {one("way-pieces", Way::Pieces, "Add up shapes")}
+            {one("way-estimate", Way::Estimate, "Estimate")}
+            {one("way-typed", Way::Typed, "Figure")}
+            {one("way-pieces", Way::Pieces, "Shapes")}
         </div>
         {live(move || match way.get() {
             Way::Estimate => {
@@ -203,7 +206,7 @@ fn Typed(area: AreaId) -> impl IntoView {
         label: "Surface, only what gets film".into(),
         field: Field::Area,
         measure: Some(Measure::Area),
-        hint: "Leave out glass, rods, tyres. Empty: the estimate counts.".into(),
+        hint: "Leave out glass, rods, tyres. Empty: as before.".into(),
     };
     figure(
         asked,

@@ -15,7 +15,7 @@ use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::job::entry::AreaId;
 use crate::job::kinds::{SIZE_NOTE, kind};
-use crate::job::machine::{Known, Machine, Measured, surface_words};
+use crate::job::machine::{Fault, Known, Machine, Measured, surface_words};
 use crate::sums::range::Field;
 use crate::units::{METRE, Measure};
 
@@ -49,11 +49,9 @@ pub fn MachineScreen() -> impl IntoView {
             </p>
         </section>
         {live(move || {
-            figures
-                .with(|f| f.faults.clone())
-                .into_iter()
-                .map(|f| view! { <p class="why" data-id="size-fault">{sentence(&f.line())}</p> })
-                .collect_view()
+            let faults = planning.plan.with(|p| p.faults.iter().filter(|f| p.figures.has(f)).cloned().collect::<Vec<_>>());
+            let line = |f: Fault| view! { <p class="why" data-id="size-fault">{sentence(&f.line())}</p> };
+            faults.into_iter().map(line).collect_view()
         })}
         <MachineDrawing tone to=address/>
         {live(move || {

@@ -40,7 +40,7 @@ pub fn Pieces(area: AreaId) -> impl IntoView {
             let open = own.pieces.iter().filter(|p| p.m2().is_none()).count();
             let sum = surface_words(Band::sure(own.pieces_m2()), unit()).0;
             view! {
-                {(!own.pieces.is_empty()).then(|| view! { <p>"Together "<strong data-id="pieces-m2">{sum}</strong></p> })}
+                {(own.pieces_m2() > 0.0).then(|| view! { <p>"Together "<strong data-id="pieces-m2">{sum}</strong></p> })}
                 {(open > 0).then(|| view! { <p class="why" data-id="pieces-open">"A shape without all its sides counts for nothing."</p> })}
             }
         })}
