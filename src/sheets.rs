@@ -36,7 +36,7 @@ mod warmup;
 #[cfg(test)]
 mod tests;
 
-pub use draw::{Drawing, Mark};
+pub use draw::{Drawing, Mark, Solid, solid};
 pub use filled::{Filled, Given, Stop, Trouble};
 
 use crate::sums::range::Field;

@@ -4,6 +4,8 @@
 //! May use: [`super::surface`], [`super::kinds`], the job, serde. Must not: fail. What makes no sense becomes a
 //! [`Fault`] that says what was taken instead, so that the plan still shows what it can.
 
+mod words;
+
 use std::collections::BTreeMap;
 
 use serde::{Deserialize, Serialize};
@@ -17,6 +19,8 @@ use crate::sums::area::Overall;
 use crate::sums::band::Band;
 use crate::sums::range::{Field, check};
 use crate::units::{METRE, Quantity, SQUARE_METRE};
+
+pub use words::{Advice, minutes_words, surface_words};
 
 /// An input that makes no sense, or is missing, and what the plan takes in its place.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -194,6 +198,20 @@ pub fn places_of_kind(kind: &Kind) -> Vec<Place> {
     kind.areas.iter().map(|a| (None, a.id.to_owned(), a.name.to_owned())).collect()
 }
 
+impl Figures {
+    /// The fault is about the machine's surface: its kind, its list of areas, its size, or an area by name.
+    ///
+    /// ```
+    /// use coatwalk::job::{kinds::kind, machine::{self, Machine}};
+    /// let figures = Machine::of_kind("trailer").sized(-1.0, 2.5, 3.0).figures(&machine::places_of_kind(kind("trailer").unwrap()));
+    /// assert!(figures.faults.len() == 1 && figures.has(&figures.faults[0]));
+    /// ```
+    pub fn has(&self, fault: &Fault) -> bool {
+        const OWN: [&str; 5] = ["kind of machine", "areas", "length", "width", "height"];
+        OWN.contains(&fault.field.as_str()) || self.areas.iter().any(|a| a.name == fault.field)
+    }
+}
+
 impl Machine {
     /// A machine of a kind, of typical size.
     pub fn of_kind(kind: &str) -> Machine {
@@ -203,6 +221,24 @@ impl Machine {
     /// With its overall size in metres.
     pub fn sized(self, length_m: f64, width_m: f64, height_m: f64) -> Machine {
         Machine { length_m: Some(length_m), width_m: Some(width_m), height_m: Some(height_m), ..self }
+    }
+
+    /// Changes what the owner says about one area; an area he says nothing about is forgotten.
+    ///
+    /// ```
+    /// use coatwalk::job::{entry::AreaId, machine::Machine};
+    /// let (mut loader, arms) = (Machine::of_kind("compact-wheel-loader"), AreaId(uuid::Uuid::from_u128(1)));
+    /// loader.change_area(arms, |own| own.area_m2 = Some(4.0));
+    /// assert_eq!(loader.areas[&arms].area_m2, Some(4.0));
+    /// loader.change_area(arms, |own| own.area_m2 = None);
+    /// assert!(loader.areas.is_empty());
+    /// ```
+    pub fn change_area(&mut self, area: AreaId, change: impl FnOnce(&mut OwnArea)) {
+        let own = self.areas.entry(area).or_default();
+        change(own);
+        if *own == OwnArea::default() {
+            self.areas.remove(&area);
+        }
     }
 
     /// The figures of every area. Never fails; see [`Figures::faults`].
@@ -299,12 +335,43 @@ impl Machine {
 }
 
 impl OwnArea {
-    /// What was measured, m², if anything was.
+    /// What was measured, m², if anything was. Pieces with a side still to be measured count for nothing.
     fn measured(&self) -> Option<Result<f64, SumError>> {
-        match self.area_m2 {
-            Some(m2) => Some(check(Field::Area, m2).map_err(SumError::from)),
-            None if self.pieces.is_empty() => None,
-            None => Some(surface::of_pieces(&self.pieces).and_then(|a| Ok(check(Field::Area, SQUARE_METRE.get(a))?))),
+        if let Some(m2) = self.area_m2 {
+            return Some(check(Field::Area, m2).map_err(SumError::from));
         }
+        let whole: Vec<Piece> = self.pieces.iter().filter(|p| p.is_measured()).copied().collect();
+        let sum = || surface::of_pieces(&whole).and_then(|a| Ok(check(Field::Area, SQUARE_METRE.get(a))?));
+        (!whole.is_empty()).then(sum)
+    }
+
+    /// The pieces together, m², whether or not they are what the plan takes.
+    pub fn pieces_m2(&self) -> f64 {
+        self.pieces.iter().filter_map(Piece::m2).sum()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::surface::Form;
+
+    #[test]
+    fn half_measured_pieces_leave_the_estimate_as_it_is() {
+        let trailer = kind("trailer").unwrap();
+        let id = AreaId(uuid::Uuid::from_u128(7));
+        let places = vec![(Some(id), trailer.areas[0].id.to_owned(), "Deck".to_owned())];
+        let mut machine = Machine::of_kind("trailer");
+        let estimate = machine.figures(&places);
+        let cube = Form::Box { length_m: 2.0, width_m: 1.0, height_m: 0.0 };
+        machine.change_area(id, |own| own.pieces.push(Piece::one(cube)));
+        assert_eq!(machine.figures(&places), estimate);
+        machine.change_area(id, |own| own.pieces[0].form = cube.with(2, 1.0));
+        let own = machine.figures(&places);
+        assert!(own.faults.is_empty() && own.areas[0].known == Known::Measured);
+        assert!((own.m2.likely - 10.0).abs() < 1e-9 && (machine.areas[&id].pieces_m2() - 10.0).abs() < 1e-9);
+        // A size that makes no sense is no size still to come.
+        machine.change_area(id, |own| own.pieces[0].form = cube.with(2, -1.0));
+        assert_eq!(machine.figures(&places).faults.len(), 1);
     }
 }

@@ -7,8 +7,11 @@
 //!
 //! May use: [`crate::sums::area`], [`super::kinds`]. Must not: know a job, a clock or a screen.
 
+mod form;
 mod loaders;
 mod tools;
+
+pub use form::{FACES, INTRICACIES, Side};
 
 use serde::{Deserialize, Serialize};
 

@@ -88,6 +88,8 @@ fn Desk(session: Session, planning: Planning, spot: RwSignal<Option<Spot>>) -> i
             session.refused.set(None);
             session.saved.set(None);
             spot.set(here());
+            // The shell scrolls between its own places; these are one place to it.
+            window().scroll_to_with_x_and_y(0.0, 0.0);
         }
     });
     let _ = window().add_event_listener_with_callback("hashchange", follow.as_ref().unchecked_ref());

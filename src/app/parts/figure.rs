@@ -8,6 +8,7 @@ use leptos::prelude::*;
 use super::ask::sentence;
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
+use crate::device::window;
 use crate::sums::range::{self, check};
 use crate::units::{Def, Measure, PERCENT, ParseError, parse_as};
 
@@ -41,9 +42,8 @@ pub fn figure(
         (Some(own), Some(unit)) => unit.from_si(own.to_si(v)),
         _ => v,
     };
-    let key = format!("plan/{}/{set:?}", asked.id);
     let shown = start.map(|v| short(into_unit(v))).unwrap_or_default();
-    let draft = Draft::new(key, shown);
+    let draft = Draft::new(key(&asked.id), shown);
     let read = move || -> Result<Option<f64>, String> {
         match parse_as(&draft.get(), unit.unwrap_or(PERCENT.def()), said) {
             Err(ParseError::Empty) => Ok(None),
@@ -67,11 +67,29 @@ pub fn figure(
     let error = Signal::derive(move || read().err());
     let symbol = unit.map(|u| u.symbol.to_owned());
     view! {
-        <div on:change=move |_| left()>
+        <div on:change=move |_| {
+            left();
+            if error.get_untracked().is_none() {
+                draft.settle();
+            }
+        }>
             <Field label=asked.label id=asked.id draft unit=Signal::stored(symbol) error hint=Signal::stored(Some(asked.hint)) number=true/>
         </div>
     }
     .into_any()
+}
+
+/// Drops what is half typed in the figure with this id on this screen.
+pub fn forget(id: &str) {
+    Draft::new(key(id), "").clear();
+}
+
+/// What is half typed belongs to one job, one screen and one set of units.
+fn key(id: &str) -> String {
+    let session = use_session();
+    let (job, set) = (session.peek(|l| l.job().id), session.prefs.with_untracked(|p| p.units));
+    let place = window().location().hash().unwrap_or_default();
+    format!("{place}/{id}/{job:?}/{set:?}")
 }
 
 /// Four significant digits, as short as they go.

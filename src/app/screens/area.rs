@@ -53,6 +53,7 @@ pub fn AreaScreen(area: AreaId) -> impl IntoView {
                 })
                 .collect_view()}
         </ul>
+        <a class="button" data-id="area-plan" href=format!("#/plan/area/{}", area.0)>"Its surface, for the plan"</a>
         <h2>"Photos and notes"</h2>
         <KeptList of=Signal::derive(move || Of { stage: None, area: Some(area), bag: None })/>
     }

@@ -6,7 +6,7 @@ use crate::app::parts::live::{list, live, memo, said};
 use leptos::prelude::*;
 
 use super::stage::{state, word};
-use crate::app::parts::drawing::{MachineDrawing, Tone};
+use crate::app::parts::drawing::{MachineDrawing, Tone, tally};
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::job::entry::AreaId;
@@ -19,11 +19,13 @@ use crate::job::stage::Stage;
 pub fn Machine() -> impl IntoView {
     let session = use_session();
     let stage = memo(move || session.job(|j| j.in_hand().unwrap_or(Stage::Aftercare)));
+    let next = memo(move || session.job(|j| j.open_areas(stage.get()).first().copied()));
     let tone = Callback::new(move |id: AreaId| {
         session.job(|j| match j.area(id).map(|a| a.cell(stage.get())) {
             Some(Cell::Done(_)) => Tone::Done,
             Some(Cell::Skipped(..)) => Tone::Skipped,
-            Some(Cell::Again(_)) => Tone::Hand,
+            Some(Cell::Again(_)) => Tone::Again,
+            _ if next.get() == Some(id) => Tone::Next,
             _ => Tone::Open,
         })
     });
@@ -32,8 +34,19 @@ pub fn Machine() -> impl IntoView {
     view! {
         <header class="head"><p class="over">{live(name)}</p><h1>{live(move || session.job(|j| j.name.clone()))}</h1></header>
         <p class="aim">"Stage in hand: "<strong>{live(move || stage.get().title())}</strong></p>
-        <MachineDrawing tone/>
-        <p class="quiet">"Front is left. Ticked: done. Struck through: left out. Boxes below: inside, unseen."</p>
+        <MachineDrawing tone to=|a| Route::Area(a).address()/>
+        {live(move || {
+            let tones: Vec<Tone> = areas.get().into_iter().map(|a| tone.run(a)).collect();
+            let row = |t: Tone, word| (t, tones.iter().filter(|x| **x == t).count(), word);
+            tally(vec![
+                row(Tone::Next, "next"),
+                row(Tone::Open, "open"),
+                row(Tone::Again, "again"),
+                row(Tone::Done, "done"),
+                row(Tone::Skipped, "left out"),
+            ])
+        })}
+        <p class="quiet">"Front is left. Boxes: inside, unseen. Tap an area."</p>
         <ul class="tickets">
             {list(move || areas.get(), |a| *a, move |id| view! { <li>
                     <a

@@ -79,7 +79,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
             None => {}
         });
     };
-    let open = move |_| {
+    let open = move |then: Route| {
         asked.set(true);
         if error.get_untracked().is_some() || name.peek().trim().is_empty() {
             return;
@@ -103,7 +103,7 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
             match session.open_new(vec![entry]).await {
                 Ok(()) => {
                     name.clear();
-                    go(Route::Today);
+                    go(then);
                 }
                 Err(e) => trouble.set(Some(e.words())),
             }
@@ -145,7 +145,10 @@ fn NameIt(k: &'static Kind, picked: RwSignal<Option<&'static str>>) -> impl Into
                 .collect_view()}
         </ul>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
-        <div class="main-action"><button type="button" class="main" data-id="open-job" on:click=tap(open)>"Open the job"</button></div>
+        <div class="main-action beside">
+            <button type="button" class="main second" data-id="open-plan" on:click=tap(move |_| open(Route::Plan))>"Open and plan"</button>
+            <button type="button" class="main" data-id="open-job" on:click=tap(move |_| open(Route::Today))>"Open the job"</button>
+        </div>
     }
 }
 

@@ -9,6 +9,7 @@ pub mod buy;
 pub mod days;
 pub mod machine;
 pub mod overview;
+pub mod pieces;
 pub mod product;
 pub mod products;
 pub mod shed;
