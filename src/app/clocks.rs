@@ -85,8 +85,12 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
     let words = memo(move || {
         clock.with(|c| {
             let Some(c) = c else { return String::new() };
-            let why =
-                |t: f64| format!("reckoned at {t} °C; {} h at 20 °C, half as fast for each 10 °C colder", c.wanted_h);
+            let why = |t: f64| {
+                format!(
+                    "reckoned at {t} °C; {} h at {} °C, half as fast for each 10 °C colder",
+                    c.wanted_h, c.reference_c
+                )
+            };
             match (c.over, c.finish, c.shed_c) {
                 _ if c.open > 0 => {
                     format!("Second pass still open on {} areas: the clock starts anew with each.", c.open)

@@ -6,9 +6,12 @@ use chrono::{DateTime, TimeDelta, Utc};
 
 use super::air::minutes;
 use super::fold::Job;
-use super::product::Product;
+use super::product::{Product, Use, origin, sane};
 use super::stage::Stage;
-use crate::sums::cure::{self, Credit, Law, Logged, NO_MORE_ABOVE_C, REFERENCE_C, REFIT_HOURS, TOUCH_DRY_HOURS};
+use crate::sums::cure::{
+    self, Credit, FLASH_OFF_MINUTES, Law, Logged, NO_MORE_ABOVE_C, REFERENCE_C, REFIT_HOURS, TOUCH_DRY_HOURS,
+};
+use crate::sums::range::Field;
 use crate::units::{CELSIUS, HOUR};
 
 /// How a film cures, from its data sheet or by default.
@@ -24,6 +27,8 @@ pub struct CureRule {
     pub touch_dry_h: f64,
     /// Refit, h.
     pub refit_h: f64,
+    /// The hours to refit are from the product's own sheet.
+    pub own: bool,
 }
 
 impl Default for CureRule {
@@ -36,27 +41,55 @@ impl Default for CureRule {
             reference_c: REFERENCE_C,
             touch_dry_h: TOUCH_DRY_HOURS[1],
             refit_h: REFIT_HOURS,
+            own: false,
         }
     }
 }
 
 impl CureRule {
-    /// From a film's sheet; what it does not say is the default.
+    /// From a film's sheet; what it does not say, or says impossibly, is the default.
     pub fn of(film: &Product) -> CureRule {
         let (sheet, rule) = (&film.sheet, CureRule::default());
-        let or =
-            |figure: &Option<super::product::Figure>, default: f64| figure.as_ref().map_or(default, |f| f.likely);
-        let reference_c = or(&sheet.reference_c, rule.reference_c);
+        let own = sane(&sheet.refit_h, Field::EquivalentHours);
+        let refit_h = own.map_or(rule.refit_h, |f| f.likely);
+        let touch_dry_h = sane(&sheet.touch_dry_h, Field::EquivalentHours).map_or(rule.touch_dry_h, |f| f.likely);
+        let reference_c = sane(&sheet.reference_c, Field::CureTemperature).map_or(rule.reference_c, |f| f.likely);
+        let cure_least = sane(&sheet.cure_least_c, Field::CureTemperature).filter(|f| f.likely <= reference_c);
         CureRule {
             law: Law::Q10 { q10: 2.0, reference: CELSIUS.of(reference_c) },
             credit: Credit {
-                none_below: sheet.cure_least_c.as_ref().map(|f| CELSIUS.of(f.likely)),
+                none_below: cure_least.map(|f| CELSIUS.of(f.likely)),
                 no_more_above: Some(CELSIUS.of(NO_MORE_ABOVE_C.max(reference_c))),
             },
             reference_c,
-            touch_dry_h: or(&sheet.touch_dry_h, rule.touch_dry_h),
-            refit_h: or(&sheet.refit_h, rule.refit_h),
+            touch_dry_h: touch_dry_h.min(refit_h),
+            refit_h,
+            own: own.is_some_and(|f| !f.default),
         }
+    }
+
+    /// Of the liquid film in use; the default when none was logged.
+    pub fn of_job(job: &Job) -> CureRule {
+        job.product(Use::LiquidFilm).map(CureRule::of).unwrap_or_default()
+    }
+}
+
+/// How long the first pass flashes off.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct FlashOff {
+    /// Whole minutes, rounded up.
+    pub minutes: i64,
+    /// From the product's own sheet.
+    pub own: bool,
+}
+
+impl FlashOff {
+    /// Of the film in cans in use; 20 minutes when none was logged or its sheet does not say (from memory).
+    pub fn of_job(job: &Job) -> FlashOff {
+        let film = job.product(Use::AerosolFilm);
+        let figure = film.and_then(|f| sane(&f.sheet.flash_off_min, Field::WaitMinutes));
+        let minutes = figure.map_or(FLASH_OFF_MINUTES[1], |f| f.likely);
+        FlashOff { minutes: (minutes - 1e-6).ceil() as i64, own: figure.is_some_and(|f| !f.default) }
     }
 }
 
@@ -73,6 +106,8 @@ pub struct AirOut {
     pub wanted_h: f64,
     /// The reference temperature, °C.
     pub reference_c: f64,
+    /// The hours are from the product's own sheet.
+    pub own: bool,
     /// When the film is or was touch-dry, paper and foil off; none when it is not known.
     pub touch_dry: Option<DateTime<Utc>>,
     /// The temperature the rest is reckoned with, °C; none when nobody has read it.
@@ -93,10 +128,11 @@ impl AirOut {
             return None;
         }
         let so_far = format!(
-            "the film has had {:.0} of {:.0} h, counted at {} °C",
+            "the film has had {:.0} of {} h, counted at {} °C ({})",
             self.counted_h.floor(),
             self.wanted_h,
-            self.reference_c
+            self.reference_c,
+            origin(self.own),
         );
         Some(match self.shed_c {
             None => "nobody has read the shed's temperature since the second pass".into(),
@@ -126,12 +162,12 @@ pub(super) fn after(start: DateTime<Utc>, hours: f64) -> Option<DateTime<Utc>> {
 }
 
 /// The air-out clock, once a second pass was logged. Readings since then count from their time on; before the first
-/// of them the last one before the pass is taken, if there is one.
+/// of them the last one before the pass is taken, if there is one. The hours are those of the liquid film in use.
 pub fn air_out(job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
-    air_out_by(&CureRule::default(), job, now)
+    air_out_by(&CureRule::of_job(job), job, now)
 }
 
-/// The same by a film's own rule.
+/// The same by a given rule.
 pub fn air_out_by(rule: &CureRule, job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
     let started = *job.last_done.get(&Stage::SecondPass)?;
     if job.count(Stage::SecondPass).done == 0 {
@@ -157,6 +193,7 @@ pub fn air_out_by(rule: &CureRule, job: &Job, now: DateTime<Utc>) -> Option<AirO
         counted_h: 0.0,
         wanted_h: rule.refit_h,
         reference_c: rule.reference_c,
+        own: rule.own,
         touch_dry: None,
         shed_c,
         finish: None,

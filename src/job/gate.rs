@@ -8,11 +8,13 @@
 use chrono::{DateTime, TimeDelta, Utc};
 
 use super::air;
-use super::clock;
+use super::clock::{self, FlashOff};
 use super::closing;
 use super::entry::{AreaId, Covering, What};
 use super::fold::{Cell, Job};
 use super::guide::{Basis, SafetyPoint, guide};
+use super::moment::day;
+use super::product::{Use, origin};
 use super::stage::{Scope, Stage};
 
 /// How heavy a gate is.
@@ -37,6 +39,8 @@ pub enum Remedy {
     Uncover(Covering),
     /// Put the bag with this number back first.
     Bag(u32),
+    /// Write this product down anew: its date, its batch, or another one.
+    Product(Use),
     /// See to the point, then say "made safe".
     MakeSafe(&'static SafetyPoint),
 }
@@ -65,8 +69,6 @@ pub struct Gate {
 /// What stands against a stage on these areas now, and what would put it right.
 type Check = fn(&Job, Stage, &[AreaId], DateTime<Utc>) -> Option<(String, Remedy)>;
 
-/// Flash-off between the passes, minutes (default from memory, 10 to 60; the product's sheet wins).
-pub const FLASH_OFF_MIN: i64 = crate::sums::cure::FLASH_OFF_MINUTES[1] as i64;
 /// How long "made safe" holds before it is asked again, hours (our own choice: one working day).
 pub const MADE_SAFE_H: i64 = 12;
 
@@ -102,21 +104,31 @@ pub static GATES: &[Gate] = &[
     Gate {
         id: "film-air",
         stages: &[FirstPass, SecondPass],
-        rule: "a fresh reading shows steel 3 °C above dew point, air at 85 % RH or less, steel at 5 °C or more",
+        rule: "a fresh reading shows steel 3 °C above dew point, and what the film's data sheet wants; by default air at \
+               85 % RH or less, steel at 5 °C or more, the product, when read, at 15 to 25 °C",
         basis: Basis::Standard("ISO 8502-4 (3 °C above dew point) and ISO 12944-7 (85 % RH), from memory"),
         check: film_air,
     },
     Gate {
+        id: "product-dates",
+        stages: &[FirstPass, SecondPass],
+        rule: "the film in use is within its expiry date and its batch is written down; no product logged, no objection",
+        basis: Basis::CommonPractice,
+        check: product_dates,
+    },
+    Gate {
         id: "flash-off",
         stages: &[SecondPass],
-        rule: "the first pass has flashed off for 20 minutes (10 to 60; the product's sheet wins)",
+        rule: "the first pass has flashed off as long as the data sheet of the film in cans says; by default 20 minutes (10 \
+               to 60)",
         basis: Basis::Memory,
         check: flash_off,
     },
     Gate {
         id: "air-out",
         stages: &[AirOut],
-        rule: "48 h at 20 °C since the last second pass, longer when colder (the product's sheet wins)",
+        rule: "the hours of the liquid film's data sheet since the last second pass, longer when colder; by default 48 h at \
+               20 °C",
         basis: Basis::CommonPractice,
         check: aired_out,
     },
@@ -242,14 +254,20 @@ pub fn made_safe(job: &Job, stage: Stage, point: &SafetyPoint, now: DateTime<Utc
         .is_some_and(|at| (now - *at).abs() <= TimeDelta::hours(MADE_SAFE_H))
 }
 
-/// Gone past on every area asked for. A new reading closes an air gate again.
+/// Gone past on every area asked for. A new reading closes an air gate again, another product a gate that reads it.
 fn gone_past(job: &Job, hold: &Hold, stage: Stage, areas: &[AreaId]) -> bool {
+    let reading = || job.last_reading().map(|r| r.stamp.entry);
+    let product = |used_as: Option<Use>| used_as.and_then(|u| job.in_use_as(u)).map(|p| p.stamp.entry);
     let since = match hold.gate {
-        "wash-air" | "film-air" => job.last_reading().map(|r| r.stamp.entry),
+        "wash-air" => reading(),
+        "film-air" => reading().max(product(Use::film_of(stage))),
+        "product-dates" => product(Use::film_of(stage)),
+        "flash-off" => product(Some(Use::AerosolFilm)),
+        "air-out" => product(Some(Use::LiquidFilm)),
         _ => None,
     };
     let holds_good = |w: &&super::fold::WentOn| {
-        w.gate == hold.gate && w.stage == stage && since.is_none_or(|reading| w.stamp.entry > reading)
+        w.gate == hold.gate && w.stage == stage && since.is_none_or(|entry| w.stamp.entry > entry)
     };
     areas.iter().all(|a| job.went_on.iter().filter(holds_good).any(|w| w.areas.contains(a)))
 }
@@ -287,16 +305,28 @@ fn wash_air(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(St
     air::against_washing(job.last_reading()?, now).map(|because| (because, Remedy::Reading))
 }
 
-fn film_air(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    air::against_film(job.last_reading(), now).map(|because| (because, Remedy::Reading))
+fn film_air(job: &Job, stage: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
+    air::against_pass(job, Use::film_of(stage)?, now).map(|because| (because, Remedy::Reading))
+}
+
+fn product_dates(job: &Job, stage: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
+    let used_as = Use::film_of(stage)?;
+    let film = job.product(used_as)?;
+    // By the date in UTC: a product does not turn bad at a midnight.
+    let expired = film.expires.filter(|e| *e < now.date_naive());
+    let expired = expired.map(|e| format!("{} was to be used by {}", film.name, day::write(e)));
+    let batch = film.batch.trim().is_empty().then(|| format!("the batch of {} is not written down", film.name));
+    let because: Vec<String> = expired.into_iter().chain(batch).collect();
+    (!because.is_empty()).then(|| (because.join(", and "), Remedy::Product(used_as)))
 }
 
 fn flash_off(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    let ready = *job.last_done.get(&FirstPass)? + TimeDelta::minutes(FLASH_OFF_MIN);
+    let FlashOff { minutes, own } = FlashOff::of_job(job);
+    let ready = *job.last_done.get(&FirstPass)? + TimeDelta::minutes(minutes);
     let left = (ready - now).num_seconds();
     (left > 0).then(|| {
         (
-            format!("the first pass has {} min of its {FLASH_OFF_MIN} to flash off", (left + 59) / 60),
+            format!("the first pass has {} min of its {minutes} to flash off ({})", (left + 59) / 60, origin(own)),
             Remedy::Until(ready),
         )
     })

@@ -14,6 +14,7 @@ use uuid::Uuid;
 use super::entry::tidy;
 use super::machine::Fault;
 use super::moment::day;
+use super::stage::Stage;
 use crate::sums::band::Band;
 use crate::sums::film::{CAN_SPRAYS_PERCENT, RESIN_UM, SOLIDS_PERCENT, Tool};
 use crate::sums::range::{Field, check};
@@ -26,6 +27,19 @@ pub const VERSION: u32 = 1;
 
 /// Said beside every default.
 pub const DEFAULT_NOTE: &str = "default, replace from your data sheet";
+
+/// Product temperature when its sheet says none, °C (common practice, no source).
+pub const PRODUCT_C: [f64; 2] = [15.0, 25.0];
+
+/// Whose figure it is, in words.
+pub fn origin(own: bool) -> &'static str {
+    if own { "your data sheet" } else { "default" }
+}
+
+/// A figure whose value is one that the field can have.
+pub(super) fn sane(figure: &Option<Figure>, field: Field) -> Option<&Figure> {
+    figure.as_ref().filter(|f| check(field, f.likely).is_ok())
+}
 
 /// What a product is for.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
@@ -54,6 +68,15 @@ impl Use {
             Use::Neutraliser => "Neutraliser",
         }
     }
+
+    /// The film that goes on in a stage.
+    pub fn film_of(stage: Stage) -> Option<Use> {
+        match stage {
+            Stage::FirstPass => Some(Use::AerosolFilm),
+            Stage::SecondPass => Some(Use::LiquidFilm),
+            _ => None,
+        }
+    }
 }
 
 /// A figure of a product. An own figure has no spread unless the user gave one.
@@ -78,7 +101,7 @@ pub struct Figure {
 impl Figure {
     /// The user's own figure, from his data sheet.
     pub fn own(likely: f64) -> Figure {
-        Figure { likely, low: None, high: None, default: false, note: "your data sheet".into() }
+        Figure { likely, low: None, high: None, default: false, note: origin(true).into() }
     }
 
     fn generic(row: [f64; 3], basis: &str) -> Figure {
@@ -348,16 +371,21 @@ impl Product {
         product
     }
 
-    /// What a film asks of air, steel and itself, for the gates; what its sheet does not say is the default.
+    /// What a film asks of air, steel and itself, for the gates; what its sheet does not say, or says impossibly, is the
+    /// default.
     pub fn limits(&self) -> air::Limits {
-        let celsius = |figure: &Option<Figure>| figure.as_ref().map(|f| CELSIUS.of(f.likely));
+        let celsius = |figure: &Option<Figure>, field: Field| sane(figure, field).map(|f| CELSIUS.of(f.likely));
         let (sheet, default) = (&self.sheet, air::Limits::default());
+        let range = [&sheet.product_least_c, &sheet.product_most_c].map(|f| sane(f, Field::ProductTemperature));
+        let clash = matches!(range, [Some(least), Some(most)] if least.likely > most.likely);
+        let [product_least, product_most] = range.map(|f| f.filter(|_| !clash).map(|f| CELSIUS.of(f.likely)));
         air::Limits {
-            rh_most_percent: sheet.rh_most_pct.as_ref().map_or(default.rh_most_percent, |f| f.likely),
-            steel_least: celsius(&sheet.steel_least_c).unwrap_or(default.steel_least),
-            air_least: celsius(&sheet.steel_least_c).or(default.air_least),
-            product_least: celsius(&sheet.product_least_c).or(default.product_least),
-            product_most: celsius(&sheet.product_most_c).or(default.product_most),
+            rh_most_percent: sane(&sheet.rh_most_pct, Field::RelativeHumidity)
+                .map_or(default.rh_most_percent, |f| f.likely),
+            steel_least: celsius(&sheet.steel_least_c, Field::SteelTemperature).unwrap_or(default.steel_least),
+            air_least: celsius(&sheet.steel_least_c, Field::AirTemperature).or(default.air_least),
+            product_least: product_least.or(default.product_least),
+            product_most: product_most.or(default.product_most),
             ..default
         }
     }
@@ -416,8 +444,8 @@ impl Sheet {
             solids_pct: three(SOLIDS_PERCENT, MEM),
             dry_um: three(RESIN_UM, MEM),
             loss_pct: three(tool.loss_percent(), MEM),
-            product_least_c: one(15.0, CP),
-            product_most_c: one(25.0, CP),
+            product_least_c: one(PRODUCT_C[0], CP),
+            product_most_c: one(PRODUCT_C[1], CP),
             steel_least_c: one(5.0, CP),
             rh_most_pct: one(85.0, "ISO 12944-7, from memory"),
             flash_off_min: three(cure::FLASH_OFF_MINUTES, MEM),

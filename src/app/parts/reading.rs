@@ -85,7 +85,7 @@ pub fn ReadingHere(
 pub fn LastReading() -> impl IntoView {
     let session = use_session();
     let last = memo(move || session.job(|j| j.last_reading().cloned()));
-    let against = move || session.job(|j| air::against_film(j.last_reading(), session.now.get()));
+    let against = move || session.job(|j| air::against_film(j, session.now.get()));
     live(move || {
         last.get().map(|r| {
             let unit = Units::of(session).temperature();
