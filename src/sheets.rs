@@ -36,8 +36,9 @@ mod warmup;
 #[cfg(test)]
 mod tests;
 
-pub use draw::{Drawing, Mark};
+pub use draw::{Curve, Dot, Drawing, Flag, FromAbove, Level, Line, Mark, Plot, TimeMark, Trace, from_above};
 pub use filled::{Filled, Given, Stop, Trouble};
+pub use words::error as error_words;
 
 use crate::sums::range::Field;
 use crate::units::{Measure, UnitSet};

@@ -383,6 +383,11 @@ pub fn whole(n: i64) -> String {
     words.strip_suffix(" 0 min").map_or(words.clone(), str::to_owned)
 }
 
+/// A longer stretch of time, to the hour: "6 h", "40 min".
+pub fn about_hours(n: i64) -> String {
+    if n < 55 { format!("{n} min") } else { format!("{} h", (n + 30) / 60) }
+}
+
 /// What the point is called at which water settles.
 pub fn point_name(against_c: f64) -> &'static str {
     if against_c < 0.0 { "frost point" } else { "dew point" }
