@@ -36,8 +36,11 @@ mod warmup;
 #[cfg(test)]
 mod tests;
 
-pub use draw::{Drawing, Mark, Solid, solid};
+pub use draw::{
+    Curve, Dot, Drawing, Flag, FromAbove, Level, Line, Mark, Plot, Solid, TimeMark, Trace, from_above, solid,
+};
 pub use filled::{Filled, Given, Stop, Trouble};
+pub use words::error as error_words;
 
 use crate::sums::range::Field;
 use crate::units::{Measure, UnitSet};

@@ -514,6 +514,74 @@ fn the_air_out_clock_blocks_refit_until_it_is_over_and_asks_for_the_shed() {
     assert_eq!(hand.held_by(Stage::AirOut), Vec::<&str>::new(), "48 h at 20 °C are 55.1 h at 18 °C");
 }
 
+/// The finish moves with the readings, and the words say what moved it; half speed for 10 °C colder, common practice, no
+/// source.
+#[test]
+fn the_air_out_clock_says_its_marks_and_why_the_finish_moved() {
+    let wall = |at: DateTime<Utc>| format!("{}", at.format("%a %H:%M"));
+    let mut hand = Hand::new();
+    hand.up_to(Stage::AirOut);
+    let started = hand.now;
+    let told = |h: &Hand| {
+        let clock = clock::air_out(h.job(), h.now).unwrap();
+        clock::told(h.job(), &clock, h.now, &wall)
+    };
+    let read = |h: &mut Hand, after_h: i64, air_c: f64| {
+        h.now = started + TimeDelta::hours(after_h);
+        h.must(What::Reading { air_c, rh_pct: None, steel_c: None, product_c: None });
+    };
+    read(&mut hand, 0, 20.0);
+    let first = told(&hand);
+    assert_eq!(first.words, format!("20 °C since {}: as fast as at 20 °C (48 h there, default).", wall(started)));
+    assert_eq!(
+        first.marks,
+        [
+            format!("Flashed off about {}", wall(started + TimeDelta::minutes(20))),
+            format!("Paper and foil off from {}", wall(started + TimeDelta::hours(4))),
+            format!("Refit from {}", wall(started + TimeDelta::hours(48))),
+        ]
+    );
+    // A steady 20 °C moves nothing; then the shed cools by 10 °C in ten hours and stays.
+    read(&mut hand, 10, 20.0);
+    assert!(!told(&hand).words.contains("later"), "{}", told(&hand).words);
+    read(&mut hand, 20, 10.0);
+    let cold = told(&hand);
+    let since = wall(started + TimeDelta::hours(20));
+    assert!(cold.words.starts_with(&format!("10 °C since {since}: half as fast as at 20 °C")), "{}", cold.words);
+    // By hand: ten hours at the mean speed of 2^-x over x from 0 to 1 are 10·0.5/ln 2 = 7.2 h; 30.8 h are left, twice as
+    // long: 61.6 h from hour 20 on, 33.6 h later than the 48 of before.
+    let late = 20.0 + 2.0 * (48.0 - 10.0 - 5.0 / 2.0f64.ln()) - 48.0;
+    assert!((late - 33.6).abs() < 0.1);
+    assert!(cold.words.ends_with("Refit is 34 h later than by the reading before."), "{}", cold.words);
+    assert!(cold.marks[1].starts_with("Touch-dry, paper and foil off since "), "{:?}", cold.marks);
+    // Warmth makes it up again.
+    read(&mut hand, 30, 25.0);
+    assert!(told(&hand).words.contains("sooner than by the reading before"), "{}", told(&hand).words);
+    assert!(told(&hand).words.contains("1.4 times as fast as at 20 °C"), "{}", told(&hand).words);
+}
+
+#[test]
+fn the_air_out_clock_says_so_when_the_film_does_not_get_on_or_nobody_read_the_shed() {
+    let wall = |at: DateTime<Utc>| at.to_string();
+    let mut hand = Hand::new();
+    hand.up_to(Stage::AirOut);
+    let least = |p: &mut Product| (p.sheet.cure_least_c, p.sheet.flash_off_min) = (own(8.0), own(45.0));
+    hand.must(in_use(Use::LiquidFilm, least));
+    hand.must(What::Reading { air_c: 4.0, rh_pct: None, steel_c: None, product_c: None });
+    let clock = clock::air_out(hand.job(), hand.now).unwrap();
+    let told = clock::told(hand.job(), &clock, hand.now, &wall);
+    assert!(told.words.starts_with("4 °C since ") && told.words.contains("does not get on"), "{}", told.words);
+    let flashed = clock.started + TimeDelta::minutes(45);
+    assert_eq!(told.marks, [format!("Flashed off about {flashed}")], "no time is made up for what does not come");
+    let mut unread = clock.clone();
+    unread.shed_c = None;
+    let told = clock::told(hand.job(), &unread, hand.now, &wall);
+    assert!(told.words.starts_with("How warm is the shed?"));
+    unread.open = 2;
+    let told = clock::told(hand.job(), &unread, hand.now, &wall);
+    assert!(told.words.contains("still open on 2 areas") && told.marks.is_empty());
+}
+
 #[test]
 fn paper_foil_and_bags_hold_up_refit_and_close() {
     let mut hand = Hand::new();

@@ -3,6 +3,8 @@
 
 #[path = "plan/absurd.rs"]
 mod absurd;
+#[path = "plan/airlog.rs"]
+mod airlog;
 #[path = "plan/estimates.rs"]
 mod estimates;
 #[path = "plan/materials.rs"]

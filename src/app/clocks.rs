@@ -82,34 +82,22 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
     };
     let left = memo(move || clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
     let share = move || clock.with(|c| c.as_ref().map_or(0.0, |c| (c.counted_h / c.wanted_h).min(1.0)));
-    let words = memo(move || {
-        clock.with(|c| {
-            let Some(c) = c else { return String::new() };
-            let why = |t: f64| {
-                format!(
-                    "reckoned at {t} °C; {} h at {} °C, half as fast for each 10 °C colder",
-                    c.wanted_h, c.reference_c
-                )
-            };
-            match (c.over, c.finish, c.shed_c) {
-                _ if c.open > 0 => {
-                    format!("Second pass still open on {} areas: the clock starts anew with each.", c.open)
-                }
-                (true, ..) => {
-                    "The film has had its time. A finger on a hidden spot decides, and your product's sheet.".into()
-                }
-                (_, Some(at), Some(t)) => format!("Refit from {}, {}.", local(at), why(t)),
-                (_, None, Some(t)) => format!("At {t} °C the film does not get on. Warm the shed, no flame."),
-                _ => "How warm is the shed? Read it under Air out: the clock needs it.".into(),
-            }
-        })
+    let told = memo(move || {
+        let now = session.now.get();
+        clock.with(|c| c.as_ref().map(|c| session.job(|j| clock::told(j, c, now, &local))))
     });
     view! {
         <section class="clock" data-id="clock-air-out" data-over=mark(move || clock.with(|c| c.as_ref().is_some_and(|c| c.over)), "yes")>
             <p class="over">"Air out"</p>
             <p class="figure-large" role="timer" data-id="clock-left">{live(move || left.get())}</p>
             <div class="clock-bar" aria-hidden="true"><span class="clock-done" style:width=move || format!("{:.1}%", share() * 100.0)></span></div>
-            <p data-id="clock-words">{live(move || words.get())}</p>
+            {live(move || {
+                told.get()
+                    .map(|t| {
+                        let marks = t.marks.into_iter().map(|m| view! { <li>{m}</li> }).collect_view();
+                        view! { <p data-id="clock-words">{t.words}</p> <ul class="plain" data-id="clock-marks">{marks}</ul> }
+                    })
+            })}
             {live(move || match allowed.get() {
                 Allowed::NotAsked => {
                     view! { <button type="button" data-id="allow-ring" on:click=tap(ask)>"Ring when it is over"</button> }.into_any()

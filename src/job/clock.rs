@@ -5,7 +5,7 @@
 use chrono::{DateTime, TimeDelta, Utc};
 
 use super::air::minutes;
-use super::fold::Job;
+use super::fold::{Job, Reading};
 use super::product::{Product, Use, origin, sane};
 use super::stage::Stage;
 use crate::sums::cure::{
@@ -169,13 +169,17 @@ pub fn air_out(job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
 
 /// The same by a given rule.
 pub fn air_out_by(rule: &CureRule, job: &Job, now: DateTime<Utc>) -> Option<AirOut> {
+    reckon(rule, job, &job.readings, now)
+}
+
+fn reckon(rule: &CureRule, job: &Job, readings: &[Reading], now: DateTime<Utc>) -> Option<AirOut> {
     let started = *job.last_done.get(&Stage::SecondPass)?;
     if job.count(Stage::SecondPass).done == 0 {
         return None;
     }
     let hours = |at: DateTime<Utc>| (at - started).num_milliseconds() as f64 / 3_600_000.0;
     let (mut before, mut since) = (None, Vec::new());
-    for r in &job.readings {
+    for r in readings {
         if r.stamp.at <= started { before = Some(r.air_c) } else { since.push((r.stamp.at, r.air_c)) }
     }
     // A phone whose clock went back must not stop the sum: readings count in the order of their time.
@@ -212,4 +216,78 @@ pub fn air_out_by(rule: &CureRule, job: &Job, now: DateTime<Utc>) -> Option<AirO
             progress(rule.touch_dry_h).ok().and_then(|sum| sum.finish).and_then(|f| after(started, HOUR.get(f)));
     }
     Some(clock)
+}
+
+/// What the air-out clock says.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Told {
+    /// Where it stands and why.
+    pub words: String,
+    /// Flash-off, touch-dry and refit in the order of their time, each a line.
+    pub marks: Vec<String>,
+}
+
+/// The air-out clock in words. `wall` tells a moment as the wall clock of the place does.
+///
+/// The finish moves with each reading; the words say what moved it: "9 °C since Tue 6 Oct, 06:00: half as fast as at
+/// 20 °C".
+pub fn told(job: &Job, clock: &AirOut, now: DateTime<Utc>, wall: &dyn Fn(DateTime<Utc>) -> String) -> Told {
+    let words = match (clock.over, clock.shed_c) {
+        _ if clock.open > 0 => {
+            format!("Second pass still open on {} areas: the clock starts anew with each.", clock.open)
+        }
+        (true, _) => "The film has had its time. A finger on a hidden spot decides, and your product's sheet.".into(),
+        (_, None) => "How warm is the shed? Read it under Air out: the clock needs it.".into(),
+        (_, Some(c)) => why(job, clock, c, wall),
+    };
+    if clock.open > 0 {
+        return Told { words, marks: Vec::new() };
+    }
+    let flashed = clock.started + TimeDelta::minutes(flash_off_min(job));
+    let line = |at: DateTime<Utc>, past: &str, coming: &str| match at <= now {
+        true => format!("{past} since {}", wall(at)),
+        false => format!("{coming} {}", wall(at)),
+    };
+    let mut marks = vec![line(flashed, "Flashed off", "Flashed off about")];
+    marks.extend(clock.touch_dry.map(|at| line(at, "Touch-dry, paper and foil off", "Paper and foil off from")));
+    marks.extend(clock.finish.map(|at| line(at, "Had its hours", "Refit from")));
+    Told { words, marks }
+}
+
+/// Flash-off of the last coat, by the liquid film in use; the default when its sheet does not say.
+fn flash_off_min(job: &Job) -> i64 {
+    let film = job.product(Use::LiquidFilm);
+    let figure = film.and_then(|f| sane(&f.sheet.flash_off_min, Field::WaitMinutes));
+    figure.map_or(FLASH_OFF_MINUTES[1], |f| f.likely).ceil() as i64
+}
+
+/// How fast the film gets on, since when, and what the last reading changed.
+fn why(job: &Job, clock: &AirOut, shed_c: f64, wall: &dyn Fn(DateTime<Utc>) -> String) -> String {
+    let rule = CureRule::of_job(job);
+    let reference = rule.reference_c;
+    let mut in_time: Vec<&Reading> = job.readings.iter().collect();
+    in_time.sort_by_key(|r| r.stamp.at);
+    let last = in_time.last().map(|r| r.stamp.at);
+    let since = last.map(|at| format!("{shed_c} °C since {}", wall(at))).unwrap_or_default();
+    let speed = match cure::rate(rule.law, rule.credit, CELSIUS.of(shed_c)).unwrap_or(0.0) {
+        v if v <= 0.0 => return format!("{since}: the film does not get on. Warm the shed, no flame."),
+        v if v < 0.28 => "a quarter as fast, or less, as".to_owned(),
+        v if (0.45..0.55).contains(&v) => "half as fast as".into(),
+        v if (0.95..1.05).contains(&v) => "as fast as".into(),
+        v => format!("{v:.1} times as fast as"),
+    };
+    let wanted = format!("{} h there, {}", clock.wanted_h, origin(clock.own));
+    let mut words = format!("{since}: {speed} at {reference} °C ({wanted}).");
+    // What the readings before the last one said, at the time of the last.
+    let before: Vec<Reading> = job.readings.iter().filter(|r| Some(r.stamp.at) != last).cloned().collect();
+    let told = last.and_then(|at| reckon(&rule, job, &before, at)).and_then(|c| c.finish);
+    if let (Some(then), Some(now)) = (told, clock.finish) {
+        let moved = (now - then).num_minutes();
+        if moved.abs() >= 30 {
+            let side = if moved > 0 { "later" } else { "sooner" };
+            let hours = super::airlog::about_hours(moved.abs());
+            words.push_str(&format!(" Refit is {hours} {side} than by the reading before."));
+        }
+    }
+    words
 }

@@ -4,6 +4,7 @@
 //! numbers, the browser or a screen; time and ids come in as arguments.
 
 pub mod air;
+pub mod airlog;
 pub mod clock;
 pub mod closing;
 pub mod demo;

@@ -7,9 +7,12 @@
 //!
 //! May use: [`crate::sums::vapour`], [`crate::sums::warmup`], serde. Must not: say more than an average.
 
+mod words;
+
+pub use words::{AIR_OVER_STEEL_C, Way, of_limit};
+
 use serde::{Deserialize, Serialize};
 
-use super::air::minutes;
 use crate::sums::band::Band;
 use crate::sums::range::{Field, check};
 use crate::sums::vapour::{self, Blended, Course, MIXING_FACTOR, Room, Spraying};
@@ -218,8 +221,48 @@ impl Shed {
             air_m3_h: self.air_m3_h(changes.likely)?,
             words: Vec::new(),
         };
-        answer.words = answer.lines(self.doors);
+        answer.words = answer.lines(self.doors, UnitSet::Metric);
         Ok(answer)
+    }
+
+    /// What would change the vapour: each way with the average it peaks at, % of the lower explosive limit. Ways that
+    /// are taken already are left out.
+    ///
+    /// # Errors
+    /// As [`Shed::vapour`].
+    ///
+    /// # Example
+    /// ```
+    /// use coatwalk::job::shed::{Doors, Shed, Spray};
+    /// use coatwalk::units::UnitSet;
+    /// let pass = Spray { litres: 5.0, over_min: 75.0, vapour_l_per_l: 81.0, lel_pct: 0.7 };
+    /// let shut = Shed { doors: Doors::Shut, ..Shed::default() };
+    /// let ways = shut.other_ways(&pass, UnitSet::Metric)?;
+    /// assert!(ways[0].words.starts_with("Open both ends"));
+    /// assert!(ways[0].peak_pct_of_lel < shut.vapour(&pass)?.peak_pct_of_lel.likely);
+    /// # Ok::<(), coatwalk::sums::SumError>(())
+    /// ```
+    pub fn other_ways(&self, pass: &Spray, units: UnitSet) -> Answer<Vec<Way>> {
+        let now = self.vapour(pass)?;
+        let mut ways = Vec::new();
+        let mut add = |words: String, shed: Shed, pass: Spray| {
+            let peak_pct_of_lel = shed.vapour(&pass)?.peak_pct_of_lel.likely;
+            if peak_pct_of_lel < 0.95 * now.peak_pct_of_lel.likely {
+                ways.push(Way { words, peak_pct_of_lel });
+            }
+            Ok::<(), SumError>(())
+        };
+        if self.doors != Doors::BothEndsOpen {
+            add("Open both ends".into(), Shed { doors: Doors::BothEndsOpen, ..self.clone() }, *pass)?;
+        }
+        let flow = Measure::Airflow.unit(units).print(CUBIC_METRE_PER_HOUR.of(now.air_for_10_m3_h).si());
+        let fan = Shed { fan_m3_h: Some(now.air_for_10_m3_h), ..self.clone() };
+        add(format!("A fan rated for it, {flow}"), fan, *pass)?;
+        if check(Field::SprayTime, 2.0 * pass.over_min / 60.0).is_ok() {
+            let slow = Spray { over_min: 2.0 * pass.over_min, ..*pass };
+            add("Spray half as fast".into(), self.clone(), slow)?;
+        }
+        Ok(ways)
     }
 
     /// Heater and time to bring steel from one temperature to another, air held at `air_c`.
@@ -273,23 +316,9 @@ impl Shed {
         })?;
         let heater_kw = KILOWATT.get(heater.total);
         let off_before_min = self.heating.off_before_min();
-        let mut words = vec![format!(
-            "The steel needs about {} ({} to {}) in air at {} °C, with about {heater_kw:.0} kW.",
-            minutes(time_min.likely.ceil() as i64),
-            minutes(time_min.low.ceil() as i64),
-            minutes(time_min.high.ceil() as i64),
-            warming.air_c,
-        )];
-        if let Some(kw) = self.heater_kw.filter(|kw| *kw < heater_kw) {
-            words.push(format!("Your heater has {kw} kW: it takes longer, or the shed stays colder."));
-        }
-        if off_before_min > 0.0 {
-            words.push(format!("Heater out and cold {off_before_min:.0} min before the first can is opened."));
-        }
-        if !self.heating.caution().is_empty() {
-            words.push(self.heating.caution().into());
-        }
-        Ok(WarmUp { time_min, heater_kw, off_before_min, words })
+        let mut up = WarmUp { time_min, heater_kw, off_before_min, words: Vec::new() };
+        up.words = up.lines(self, warming, UnitSet::Metric);
+        Ok(up)
     }
 }
 
@@ -321,44 +350,6 @@ pub struct WarmUp {
     pub off_before_min: f64,
     /// The answer in plain lines.
     pub words: Vec<String>,
-}
-
-impl Vapour {
-    fn lines(&self, doors: Doors) -> Vec<String> {
-        let peak = self.peak_pct_of_lel;
-        let percent = |v: f64| if v < 10.0 { format!("{v:.1} %") } else { format!("{v:.0} %") };
-        let mut words = vec![format!(
-            "On average the vapour comes to about {} of its lower explosive limit ({} to {}, by wind and mixing).",
-            percent(peak.likely),
-            percent(peak.low),
-            percent(peak.high),
-        )];
-        words.push(match peak.likely {
-            p if p >= 25.0 => "That is over 25 %, the limit of most rules: do not spray like this.".into(),
-            p if p >= 10.0 => "That is over 10 %, where alarms are set: bring in more air or spray slower.".into(),
-            _ if peak.high >= 10.0 => "With little wind it may come over 10 %, where alarms are set.".into(),
-            _ => "It stays under 10 %, where alarms are set, as an average only.".to_owned(),
-        });
-        words.push(match self.purge_min {
-            Some(0.0) => {
-                "Leave the doors open for the whole air-out all the same: the film goes on giving off vapour.".into()
-            }
-            Some(min) => {
-                format!("After the last stroke it takes about {} to come down to 10 %.", minutes(min.ceil() as i64))
-            }
-            None => "Nothing moves the air: it does not clear.".into(),
-        });
-        let change = match doors {
-            Doors::BothEndsOpen => "A fan rated for it",
-            Doors::Shut | Doors::OneOpen => "Doors open at both ends, or a fan rated for it,",
-        };
-        words.push(format!(
-            "{change} changes that: {:.0} m³/h hold the average at 10 %, {:.0} m³/h at 25 %; now it is about {:.0} m³/h.",
-            self.air_for_10_m3_h, self.air_for_25_m3_h, self.air_m3_h,
-        ));
-        words.push(VAPOUR_CAUTION.into());
-        words
-    }
 }
 
 /// A point of the list for the day before.

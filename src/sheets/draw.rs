@@ -4,12 +4,16 @@
 
 mod curve;
 mod flat;
+mod plot;
 mod scale;
+mod shed;
 mod vessel;
 
 pub use curve::{Curve, Level, Line};
 pub use flat::{Bar, Can, Solid, bars, cans, fan, films, solid};
+pub use plot::{Dot, Flag, Plot, TimeMark, Trace};
 pub use scale::{Point, scale};
+pub use shed::{FromAbove, from_above};
 pub use vessel::{Layer, Shape, vessel};
 
 /// Width of every picture, in pixels on a phone 360 px wide.

@@ -260,7 +260,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
 
     // Air out: the clock runs, foil and paper come off, and sixty hours later it is over.
     phone.next_is("Air out").await;
-    assert!(phone.text("clock-words").await.contains("Refit from"), "{}", phone.text("clock-words").await);
+    assert!(phone.text("clock-marks").await.contains("Refit from"), "{}", phone.text("clock-marks").await);
     let left = phone.text("clock-left").await;
     assert!(left.starts_with("55 h"), "48 h at 20 °C are 55.1 h at 18 °C, not {left}");
     phone.tap_all(r#"[data-sort="Foil"] [data-id="cover-off"]"#).await;

@@ -171,3 +171,61 @@ fn a_films_own_limits_stand_against_the_air() {
     let cold = against.iter().filter(|r| matches!(r, Reason::TooCold { .. })).count();
     assert_eq!(cold, 2, "steel and product: {against:?}");
 }
+
+/// What the plan and the readings put into the sums; by hand where it can be.
+#[test]
+fn the_pass_and_the_warm_up_come_from_plan_and_reading() {
+    use coatwalk::job::shed::{AIR_OVER_STEEL_C, of_limit};
+    use coatwalk::sums::air::Limits;
+    let setup = setup();
+    let plan = fresh(&setup, monday(), &chrono::Utc);
+    let list = shop(&setup, &[], &[], Cover::High, 1);
+    let film = generic(Use::LiquidFilm);
+    let pass = Spray::planned(&list, &plan.work, &film).unwrap();
+    assert_eq!(pass.litres, list.line(Item::FilmLiquid).unwrap().need.likely);
+    assert_eq!(pass.lel_pct, film.sheet.lel_pct.as_ref().unwrap().likely);
+    let mut bare = film.clone();
+    bare.sheet.lel_pct = None;
+    assert_eq!(Spray::planned(&list, &plan.work, &bare), None, "no figure, no answer");
+    // 15 °C at 70 % has its dew point at 9.6 °C: three over it is 12.6 °C; a sheet that asks more wins.
+    let read = reading("2026-10-05T12:00:00Z", 15.0, 70.0, 8.0);
+    assert_eq!(Warming::wanted_c(&read, &Limits::default()), Some(12.6));
+    let strict = Limits { steel_least: CELSIUS.of(14.0), ..Limits::default() };
+    assert_eq!(Warming::wanted_c(&read, &strict), Some(14.0));
+    let lacks = Reading { rh_pct: None, ..read };
+    assert_eq!(Warming::wanted_c(&lacks, &Limits::default()), None);
+    let warming = Warming {
+        outside_c: 4.0,
+        air_c: 12.6 + AIR_OVER_STEEL_C,
+        steel_c: 8.0,
+        steel_wanted_c: 12.6,
+        steel_kg: 3600.0,
+        fan: false,
+    };
+    let shed = Shed { heating: Heating::Flame, heater_kw: Some(5.0), ..Shed::default() };
+    let up = shed.warm_up(&warming).unwrap();
+    let (warm, off) = up.waits_min();
+    assert!(warm >= up.time_min.likely && warm < up.time_min.likely + 5.0 && warm % 5.0 == 0.0);
+    assert_eq!(off, 60.0);
+    let us = up.lines(&shed, &warming, coatwalk::units::UnitSet::Us).join(" ");
+    assert!(us.contains("°F") && us.contains("Btu/h") && !us.contains("°C") && !us.contains("kW"), "{us}");
+    assert_eq!((of_limit(9.96), of_limit(3.14), of_limit(42.4)), ("10.0 %".into(), "3.1 %".into(), "42 %".into()));
+}
+
+#[test]
+fn other_ways_lower_the_vapour_and_are_left_out_when_they_are_taken() {
+    use coatwalk::units::UnitSet;
+    let shut = Shed { doors: Doors::Shut, ..Shed::default() };
+    let ways = shut.other_ways(&pass(5.0), UnitSet::Us).unwrap();
+    assert!(ways.iter().any(|w| w.words == "Open both ends"));
+    assert!(ways.iter().any(|w| w.words.starts_with("A fan rated for it") && w.words.ends_with("cfm")), "{ways:?}");
+    let now = shut.vapour(&pass(5.0)).unwrap();
+    assert!(ways.iter().all(|w| w.peak_pct_of_lel < now.peak_pct_of_lel.likely));
+    let lines = now.lines(Doors::Shut, UnitSet::Us).join(" ");
+    assert!(lines.contains("cfm") && !lines.contains("m³"), "{lines}");
+    let open = Shed::default().other_ways(&pass(5.0), UnitSet::Metric).unwrap();
+    assert!(open.iter().all(|w| w.words != "Open both ends"));
+    // The fan named holds it about at the tenth, as an average of the long run.
+    let fan = ways.iter().find(|w| w.words.starts_with("A fan")).unwrap();
+    assert!(fan.peak_pct_of_lel <= 10.0 + 1e-6 && fan.peak_pct_of_lel > 5.0, "{fan:?}");
+}

@@ -2,6 +2,7 @@
 //!
 //! May use: the session. Must not: hold a rule.
 
+pub mod airplot;
 pub mod ask;
 pub mod banners;
 pub mod bar;
