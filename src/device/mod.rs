@@ -7,6 +7,7 @@ pub mod file;
 pub mod notify;
 pub mod photo;
 pub mod seen;
+pub mod share;
 pub mod stay;
 
 use js_sys::{Array, Promise};
