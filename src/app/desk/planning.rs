@@ -83,7 +83,8 @@ impl Planning {
         let unread = RwSignal::new(Vec::new());
         let logged = memo(move || session.job(|j| (j.id, j.setup.clone())));
         Effect::new(move || {
-            logged.track();
+            // Read, not only tracked: a memo that was never read hears of nothing.
+            logged.get();
             let (read, faults) = session.peek(|l| Setup::of(l.job()));
             if setup.with_untracked(|s| *s != read) {
                 setup.set(read);

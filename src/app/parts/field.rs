@@ -37,8 +37,8 @@ impl Draft {
         self.text.set(text);
     }
 
-    /// What stands there is kept elsewhere now, and is what the field starts with next time.
-    pub fn kept(self) {
+    /// What stands there is kept elsewhere now: the next time its screen opens, it starts from that.
+    pub fn settle(self) {
         self.key.with(|k| SessionStorage::delete(k));
     }
 

@@ -10,6 +10,7 @@ use leptos::prelude::*;
 use super::ask::sentence;
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
+use crate::device::window;
 use crate::sums::range::{self, check};
 use crate::units::{Def, Measure, PERCENT, ParseError, UnitSet, parse_as};
 
@@ -35,20 +36,6 @@ pub fn figure(
     take: impl Fn(Option<f64>) + Send + Sync + 'static,
     left: impl Fn() + Send + Sync + 'static,
 ) -> AnyView {
-    figure_of("plan", asked, start, Arc::new(take), Box::new(left))
-}
-
-/// What a figure does with what was typed.
-pub type Take = Arc<dyn Fn(Option<f64>) + Send + Sync>;
-
-/// The same for one of several things that have such a figure, each with its own draft.
-pub fn figure_of(
-    thing: &str,
-    asked: Figure,
-    start: Option<f64>,
-    take: Take,
-    left: Box<dyn Fn() + Send + Sync>,
-) -> AnyView {
     let session = use_session();
     let (set, said) = session.prefs.with_untracked(|p| (p.units, p.units.gallons().or(p.gallons)));
     // A range without a unit of its own holds for the metric one.
@@ -59,7 +46,7 @@ pub fn figure_of(
         _ => v,
     };
     let shown = start.map(|v| short(into_unit(v))).unwrap_or_default();
-    let draft = Draft::new(format!("{thing}/{}/{set:?}", asked.id), shown.clone());
+    let draft = Draft::new(key(&asked.id), shown.clone());
     let read = move |text: &str| -> Result<Option<f64>, String> {
         if text == shown {
             // Not typed: what is shown is rounded, what is kept is not.
@@ -98,7 +85,7 @@ pub fn figure_of(
     let leave = move |_| {
         if settle(&draft.peek()) {
             // Kept by whoever asked; only what can't be read stays a draft.
-            draft.kept();
+            draft.settle();
         }
         left();
     };
@@ -110,6 +97,19 @@ pub fn figure_of(
         </div>
     }
     .into_any()
+}
+
+/// Drops what is half typed in the figure with this id on this screen.
+pub fn forget(id: &str) {
+    Draft::new(key(id), "").clear();
+}
+
+/// What is half typed belongs to one job, one screen and one set of units.
+fn key(id: &str) -> String {
+    let session = use_session();
+    let (job, set) = (session.peek(|l| l.job().id), session.prefs.with_untracked(|p| p.units));
+    let place = window().location().hash().unwrap_or_default();
+    format!("{place}/{id}/{job:?}/{set:?}")
 }
 
 /// Four significant digits, as short as they go.

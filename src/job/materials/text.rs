@@ -80,13 +80,16 @@ impl Line {
         }
     }
 
-    /// The need with its ends: "likely 4.1 L, 3.2 to 5.6".
+    /// The need with its ends: "likely 4.1 L, 3.2 to 5.6 L".
     pub fn need_words(&self, show: &Show) -> String {
         let amount = |v: f64| show.amount(self.item, v);
         if self.need.low == self.need.high {
             return amount(self.need.likely);
         }
-        format!("likely {}, {} to {}", amount(self.need.likely), amount(self.need.low), amount(self.need.high))
+        let (low, high) = (amount(self.need.low), amount(self.need.high));
+        // One unit is enough for both ends.
+        let bare = low.split_once(' ').map_or(low.as_str(), |(figure, _)| figure);
+        format!("likely {}, {bare} to {high}", amount(self.need.likely))
     }
 
     /// One line of the list, the need with its ends.

@@ -9,7 +9,7 @@ use super::products::address;
 use super::sizes::{Asked, Sized, sizes};
 use crate::app::desk::planning::{Planning, use_planning};
 use crate::app::parts::ask::sentence;
-use crate::app::parts::figure::{Figure, figure_of};
+use crate::app::parts::figure::{Figure, figure};
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{list, live, memo, said, tap};
 use crate::app::route::Route;
@@ -226,19 +226,18 @@ fn supply(planning: Planning, item: Item) -> AnyView {
         let own: Vec<_> = all.into_iter().map(|(amount, price)| SupplySize { amount, price }).collect();
         planning.change(|s| Supply::of(&mut s.supplies, item).sizes = own);
     };
-    let thing = format!("supply/{}", item.slug());
     let shelf = Figure {
-        id: "shelf".into(),
+        id: format!("{}-shelf", item.slug()),
         label: "On the shelf already".into(),
         field: Field::SupplyStock,
         measure,
         hint: "Empty means none.".into(),
     };
-    let put = std::sync::Arc::new(move |v: Option<f64>| {
+    let put = move |v: Option<f64>| {
         planning.change(|s| Supply::of(&mut s.supplies, item).on_shelf = v.unwrap_or(0.0));
-    });
-    let shelf = figure_of(&thing, shelf, there, put, Box::new(move || planning.keep()));
-    let asked = Asked { thing, field: Field::SupplySize, measure, label };
+    };
+    let shelf = figure(shelf, there, put, move || planning.keep());
+    let asked = Asked { before: format!("{}-", item.slug()), field: Field::SupplySize, measure, label };
     view! {
         <h3>"Sizes and prices"</h3>
         <p class="quiet">"Usual sizes until you type your own."</p>

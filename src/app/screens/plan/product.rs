@@ -13,7 +13,7 @@ use uuid::Uuid;
 use super::sizes::{Asked, Sized, sizes};
 use crate::app::desk::planning::{Planning, use_planning};
 use crate::app::parts::ask::sentence;
-use crate::app::parts::figure::{Figure, figure_of};
+use crate::app::parts::figure::{Figure, figure};
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{live, memo, tap};
 use crate::app::route::Route;
@@ -162,19 +162,27 @@ fn editor(planning: Planning, product: Product) -> AnyView {
     };
     view! {
         <p class="over">{product.used_as.title()}</p>
-        <section class="sheet-answer" data-id="product-answer" aria-live="polite">{live(move || answer(typing))}</section>
+        <section class="sheet-answer goods-answer" data-id="product-answer" aria-live="polite">{live(move || answer(typing))}</section>
         <p class="quiet" data-id="product-defaults">{live(move || typing.with(Product::defaults_words))}</p>
         {label::label(typing, &product)}
         {sheet::sheet(typing, &product)}
         {stock(typing, &product)}
-        {live(move || match used() {
-            true => view! { <p data-id="product-used">"Used in this job. The record gets its figures when you leave this screen."</p> }.into_any(),
-            false if typing.new => view! { <p data-id="product-used">"This job uses it as soon as you type something."</p> }.into_any(),
-            false => view! { <button type="button" class="work" data-id="use-product" on:click=tap(take)>"Use it in this job"</button> }.into_any(),
+        {live(move || match (used(), typing.new) {
+            (true, _) => used_words("Used in this job. The record gets its figures when you leave this screen."),
+            (false, true) if typing.with(untouched) => used_words("This job uses it as soon as you type something."),
+            (false, true) => used_words("This job uses it. The record gets it when you leave this screen."),
+            (false, false) => {
+                view! { <button type="button" class="work" data-id="use-product" on:click=tap(take)>"Use it in this job"</button> }
+                    .into_any()
+            }
         })}
         <a class="button work" href="#/plan/products" data-id="all-products">"All products"</a>
     }
     .into_any()
+}
+
+fn used_words(words: &'static str) -> AnyView {
+    view! { <p data-id="product-used">{words}</p> }.into_any()
 }
 
 /// How far it goes, and what this machine takes of it.
@@ -199,7 +207,7 @@ fn answer(typing: Typing) -> AnyView {
 fn stock(typing: Typing, product: &Product) -> AnyView {
     let can = typing.used_as == Use::AerosolFilm;
     let asked = Asked {
-        thing: typing.id.to_string(),
+        before: String::new(),
         field: Field::PackSize,
         measure: Some(if can { Measure::Jug } else { Measure::Volume }),
         label: if can { "Can" } else { "Size" },
@@ -217,14 +225,14 @@ fn stock(typing: Typing, product: &Product) -> AnyView {
         hint: "Empty means none. It is taken off what is to be bought.".into(),
     };
     let there = Some(product.in_stock()).filter(|v| *v > 0.0);
-    let put = std::sync::Arc::new(move |v: Option<f64>| typing.change(|p| p.stock(v.unwrap_or(0.0))));
+    let put = move |v: Option<f64>| typing.change(|p| p.stock(v.unwrap_or(0.0)));
     view! {
         <h2>"Sizes and prices"</h2>
         <p class="quiet">"In your own money. Without all prices the list says what to buy, not what it costs."</p>
         {typing.fault(Spot::Sizes)}
         {sizes(asked, start, take, move || typing.keep())}
         <h2>"There already"</h2>
-        {figure_of(&typing.id.to_string(), shelf, there, put, Box::new(move || typing.keep()))}
+        {figure(shelf, there, put, move || typing.keep())}
         {typing.fault(Spot::Shelf)}
     }
     .into_any()

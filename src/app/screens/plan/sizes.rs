@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use crate::app::parts::figure::{Figure, figure_of};
+use crate::app::parts::figure::{Figure, figure, forget};
 use crate::app::parts::live::{list, live, tap};
 use crate::sums::packs::MOST_SIZES;
 use crate::sums::range::Field;
@@ -15,8 +15,8 @@ use crate::units::Measure;
 /// How a size is asked for.
 #[derive(Clone)]
 pub struct Asked {
-    /// Whose sizes they are: keeps the drafts apart.
-    pub thing: String,
+    /// Goes before the ids of the fields, where one screen has several lists.
+    pub before: String,
     /// The range of a size; sizes go in and out in its unit.
     pub field: Field,
     /// Decides the unit; none for pieces.
@@ -66,47 +66,54 @@ pub fn sizes(
             let key = row.key;
             let put = |set: fn(&mut Row, Option<f64>)| {
                 let change = change.clone();
-                Arc::new(move |v: Option<f64>| {
+                move |v: Option<f64>| {
                     change(Box::new(move |all| all.iter_mut().filter(|r| r.key == key).for_each(|r| set(r, v))));
-                })
+                }
             };
             let leave = || {
                 let left = left.clone();
-                Box::new(move || left())
+                move || left()
             };
             let size = Figure {
-                id: format!("size-{key}"),
+                id: format!("{}size-{key}", asked.before),
                 label: asked.label.into(),
                 field: asked.field,
                 measure: asked.measure,
                 hint: String::new(),
             };
             let price = Figure {
-                id: format!("price-{key}"),
+                id: format!("{}price-{key}", asked.before),
                 label: "Price".into(),
                 field: Field::PackPrice,
                 measure: None,
                 hint: String::new(),
             };
             let (change, done) = (change.clone(), leave());
+            let ids = [size.id.clone(), price.id.clone()];
+            // A tap has no owner of its own, and the drafts' keys ask for the session.
+            let owner = Owner::current();
             let remove = move |_| {
+                if let Some(owner) = &owner {
+                    owner.with(|| ids.iter().for_each(|id| forget(id)));
+                }
                 change(Box::new(move |all| all.retain(|r| r.key != key)));
                 done();
             };
             view! {
                 <li class="goods-size">
                     <div class="two-fields">
-                        {figure_of(&asked.thing, size, row.size, put(|r, v| r.size = v), leave())}
-                        {figure_of(&asked.thing, price, row.price, put(|r, v| r.price = v), leave())}
+                        {figure(size, row.size, put(|r, v| r.size = v), leave())}
+                        {figure(price, row.price, put(|r, v| r.price = v), leave())}
                     </div>
-                    <button type="button" class="goods-off" data-id=format!("size-off-{key}") on:click=tap(remove)>"Remove this size"</button>
+                    <button type="button" class="goods-off" data-id=format!("{}size-off-{key}", asked.before) on:click=tap(remove)>"Remove this size"</button>
                 </li>
             }
             .into_any()
         }
     };
+    let add_id = format!("{}size-add", asked.before);
     view! {
-        <ul class="goods-sizes" data-id="sizes">
+        <ul class="goods-sizes" data-id=format!("{}sizes", asked.before)>
             {list(move || rows.get(), |r| r.key, row)}
         </ul>
         {live(move || match rows.with(Vec::len) {
@@ -116,7 +123,7 @@ pub fn sizes(
         })}
         {live(move || {
             (rows.with(Vec::len) < MOST_SIZES)
-                .then(|| view! { <button type="button" data-id="size-add" on:click=tap(add)>"Add a size"</button> })
+                .then(|| view! { <button type="button" data-id=add_id.clone() on:click=tap(add)>"Add a size"</button> })
         })}
     }
     .into_any()

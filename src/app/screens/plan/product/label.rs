@@ -22,10 +22,8 @@ pub fn label(typing: Typing, product: &Product) -> AnyView {
     view! {
         {words(typing, "product-name", "Name, as on the can", name, |p, w| p.name = w)}
         {words(typing, "product-batch", "Batch number", &product.batch, |p, w| p.batch = w)}
-        <div class="two-fields">
-            {date(typing, "product-opened", "Opened", product.opened, |p, d| p.opened = d)}
-            {date(typing, "product-expires", "Use by", product.expires, |p, d| p.expires = d)}
-        </div>
+        {date(typing, "product-opened", "Opened", product.opened, |p, d| p.opened = d)}
+        {date(typing, "product-expires", "Use by", product.expires, |p, d| p.expires = d)}
         {live(dates)}
         {(product.used_as == Use::Neutraliser).then(|| kind(typing))}
     }
@@ -54,7 +52,7 @@ fn words(
     Effect::new(move || settle(draft.get()));
     let leave = move |_| {
         settle(draft.peek());
-        draft.kept();
+        draft.settle();
         typing.keep();
     };
     view! { <div on:change=leave><Field label=label id=id draft/></div> }.into_any()

@@ -2,12 +2,10 @@
 //!
 //! May use: the figures a use asks for. Must not: know one of them.
 
-use std::sync::Arc;
-
 use leptos::prelude::*;
 
 use super::Typing;
-use crate::app::parts::figure::{Figure, figure_of};
+use crate::app::parts::figure::{Figure, figure};
 use crate::app::parts::live::live;
 use crate::app::session::use_session;
 use crate::job::product::{Asked, Part, Product, Sheet, Spot};
@@ -38,10 +36,9 @@ fn row(typing: Typing, product: &Product, asked: &'static Asked) -> AnyView {
         measure: asked.measure,
         hint,
     };
-    let keep = move || Box::new(move || typing.keep());
-    let thing = typing.id.to_string();
+    let keep = move || move || typing.keep();
     let likely = field(asked.name.into(), asked.label.into(), asked.hint(product.used_as, set));
-    let take = Arc::new(move |v: Option<f64>| typing.change(|p| p.own(asked.name, v)));
+    let take = move |v: Option<f64>| typing.change(|p| p.own(asked.name, v));
     let spread = Sheet::generic(product.used_as).figure(asked.name).is_some_and(|g| g.low.is_some());
     let ends = own.map_or((None, None), |f| (f.low, f.high));
     let is_own = move || typing.with(|p| p.sheet.figure(asked.name).is_some_and(|f| !f.default));
@@ -49,11 +46,11 @@ fn row(typing: Typing, product: &Product, asked: &'static Asked) -> AnyView {
     let ranged = spread.then(|| {
         let known = RwSignal::new(ends);
         let put = move |change: fn(&mut (Option<f64>, Option<f64>), Option<f64>)| {
-            Arc::new(move |v: Option<f64>| {
+            move |v: Option<f64>| {
                 known.update(|k| change(k, v));
                 let (low, high) = known.get_untracked();
                 typing.change(|p| p.range(asked.name, low, high));
-            })
+            }
         };
         let low = field(format!("{}-low", asked.name), "Between".into(), String::new());
         let high = field(format!("{}-high", asked.name), "and".into(), String::new());
@@ -64,15 +61,15 @@ fn row(typing: Typing, product: &Product, asked: &'static Asked) -> AnyView {
                     (!is_own()).then(|| view! { <p class="why">"Type the figure itself first: the default has its own range."</p> })
                 })}
                 <div class="two-fields">
-                    {figure_of(&thing, low, ends.0, put(|k, v| k.0 = v), keep())}
-                    {figure_of(&thing, high, ends.1, put(|k, v| k.1 = v), keep())}
+                    {figure(low, ends.0, put(|k, v| k.0 = v), keep())}
+                    {figure(high, ends.1, put(|k, v| k.1 = v), keep())}
                 </div>
                 <p class="quiet">"One job in ten lies under the first, one in ten over the second."</p>
             </details>
         }
     });
     view! {
-        {figure_of(&typing.id.to_string(), likely, own.map(|f| f.likely), take, keep())}
+        {figure(likely, own.map(|f| f.likely), take, keep())}
         {typing.fault(Spot::Figure(asked.name))}
         {mix.then(|| live(move || typing.with(|p| p.mix().map(|m| view! { <p class="figure" data-id="mix-words">{m.words()}</p> }))))}
         {ranged}
