@@ -13,4 +13,5 @@ pub mod pieces;
 pub mod product;
 pub mod products;
 pub mod shed;
+mod sizes;
 pub mod took;

@@ -182,7 +182,7 @@ fn out(session: Session, planning: Planning) -> AnyView {
     let send = move |()| {
         let words = untrack(text);
         spawn_local(async move {
-            trouble.try_set(share::share_text("Plan", "coatwalk-plan.txt", &words).await.err());
+            trouble.try_set(share::or_save("Plan", "coatwalk-plan.txt", &words).await.err());
         });
     };
     let print = move |()| {
