@@ -181,7 +181,7 @@ fn Measuring(area: AreaId) -> impl IntoView {
     };
     view! {
         <h2>"Measure this one"</h2>
-        <div class="chips">
+        <div class="chips ways">
             {one("way-estimate", Way::Estimate, "Estimate")}
             {one("way-typed", Way::Typed, "Figure")}
             {one("way-pieces", Way::Pieces, "Shapes")}
