@@ -1,32 +1,48 @@
-//! Handing text to the phone's own "share", or to a file where there is none.
+//! Handing text to another app through the phone's share sheet, and to a printer.
 //!
-//! May use: the navigator. Must not: know what is in the text.
+//! May use: `navigator.share` where the browser has it. Must not: know what the text says.
 
 use js_sys::{Array, Object, Promise, Reflect};
-use wasm_bindgen::JsCast;
+use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
-use super::{call, file, navigator_has, window};
+use super::{call, navigator_has, window};
 
-/// Shares `text`; saves it as a file called `name` where the browser can't share or will not.
-///
-/// # Errors
-/// Words for the screen when neither goes.
-pub async fn share_text(title: &str, name: &str, text: &str) -> Result<(), String> {
-    if navigator_has("share").is_some() {
-        let what = Object::new();
-        let _ = Reflect::set(&what, &"title".into(), &title.into());
-        let _ = Reflect::set(&what, &"text".into(), &text.into());
-        let asked =
-            call(&window().navigator(), "share", &Array::of1(&what)).and_then(|p| p.dyn_into::<Promise>().ok());
-        if let Some(asked) = asked {
-            match JsFuture::from(asked).await {
-                Ok(_) => return Ok(()),
-                // The person changed his mind.
-                Err(why) if Reflect::get(&why, &"name".into()).is_ok_and(|n| n == "AbortError") => return Ok(()),
-                Err(_) => {}
-            }
+/// What came of it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Shared {
+    /// Another app has it.
+    Yes,
+    /// The user closed the share sheet.
+    PutAway,
+    /// This browser has no share sheet, or would not open it: hand it over some other way.
+    NoSheet,
+}
+
+/// True where the browser has a share sheet.
+pub fn has_sheet() -> bool {
+    navigator_has("share").is_some()
+}
+
+/// Opens the share sheet with a text. To be called from a tap: browsers refuse it at any other time.
+pub async fn text(title: &str, text: &str) -> Shared {
+    let what = Object::new();
+    for (name, value) in [("title", title), ("text", text)] {
+        let _ = Reflect::set(&what, &name.into(), &value.into());
+    }
+    let on: JsValue = window().navigator().into();
+    let asked = has_sheet().then(|| call(&on, "share", &Array::of1(&what))).flatten();
+    let Some(answer) = asked.and_then(|p| p.dyn_into::<Promise>().ok()) else { return Shared::NoSheet };
+    match JsFuture::from(answer).await {
+        Ok(_) => Shared::Yes,
+        Err(why) => {
+            let name = Reflect::get(&why, &"name".into()).ok().and_then(|n| n.as_string());
+            if name.as_deref() == Some("AbortError") { Shared::PutAway } else { Shared::NoSheet }
         }
     }
-    file::save_text(name, "text/plain", text)
+}
+
+/// Opens the phone's print dialogue for what the screen shows.
+pub fn print() {
+    let _ = window().print();
 }

@@ -7,11 +7,13 @@
 //!
 //! May use: [`super::machine`], [`super::product`], [`super::hours`], the sums. Must not: fail, reach for a clock.
 
+mod how;
 mod item;
 mod text;
 
+pub use how::how;
 pub use item::{Item, Measure, Supply, SupplySize};
-pub use text::{Show, text};
+pub use text::{Show, note, text};
 
 use std::collections::BTreeMap;
 
@@ -20,13 +22,42 @@ use serde::{Deserialize, Serialize};
 
 use super::hours::{How, Work};
 use super::machine::{Fault, Figures};
-use super::product::{Figure, Product, Use};
+use super::product::{CAN_ML, Figure, Product, Use};
 use super::stage::Stage;
 use crate::sums::band::{self, Band, Factor, JOB_SCATTER_LN, Learnt, by, over};
 use crate::sums::dilution::RINSE_L_PER_M2;
 use crate::sums::packs::{self, Pack};
 use crate::sums::range::{Field, check};
 use crate::units::LITRE;
+
+// Rates: low, likely, high; common practice, no source.
+
+/// Masking paper, m² for each m² to be covered.
+const PAPER: [f64; 3] = [1.15, 1.3, 1.6];
+/// A lamp taped over, m².
+const LAMP_M2: f64 = 0.1;
+/// Share of the usual tape.
+const TAPE: [f64; 3] = [0.7, 1.0, 1.5];
+/// Tape for each m² of glass, each opening, each lamp, m.
+const TAPE_M: [f64; 3] = [10.0, 2.0, 1.5];
+/// Aluminium foil for each rod, m².
+const FOIL: [f64; 3] = [0.2, 0.35, 0.6];
+/// Bags for each part that comes off.
+const BAGS: [f64; 3] = [0.8, 1.0, 1.4];
+/// Bags for each opening.
+const COVER_BAGS: [f64; 3] = [1.0, 1.2, 1.6];
+/// Rags for each m².
+const RAGS: [f64; 3] = [0.3, 0.6, 1.2];
+/// Pairs of gloves for each person and day.
+const GLOVES: [f64; 3] = [1.0, 2.0, 4.0];
+/// A pair of cartridges lasts so long, min, or one day.
+const CARTRIDGE_MIN: f64 = 480.0;
+/// Brushes for each m².
+const BRUSHES: [f64; 3] = [0.02, 0.04, 0.06];
+/// Scrub pads for each m².
+const PADS: [f64; 3] = [0.04, 0.08, 0.16];
+/// Working hours in a day, when those given make no sense.
+const DAY_HOURS: f64 = 8.0;
 
 /// Which end of the estimate is bought.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, Serialize, Deserialize)]
@@ -116,6 +147,21 @@ impl List {
     pub fn line(&self, item: Item) -> Option<&Line> {
         self.lines.iter().find(|l| l.item == item)
     }
+
+    /// The lines of what the job takes: the rest is not shown.
+    pub fn taken(&self) -> impl Iterator<Item = &Line> {
+        self.lines.iter().filter(|l| l.need.high > 0.0)
+    }
+
+    /// What was wrong with a line, or with the product behind it.
+    pub fn faults_of(&self, line: &Line) -> Vec<&Fault> {
+        self.faults.iter().filter(|f| line.has(f)).collect()
+    }
+
+    /// What was wrong and belongs to no line that is shown.
+    pub fn other_faults(&self) -> Vec<&Fault> {
+        self.faults.iter().filter(|f| !self.taken().any(|l| l.has(f))).collect()
+    }
 }
 
 /// The list. Never fails: what makes no sense stands in [`List::faults`], the rest is there.
@@ -178,7 +224,7 @@ impl Needs<'_> {
             }
             Item::FilmCans => {
                 let cans = &self.products[&Use::AerosolFilm];
-                let content = cans.sizes.first().map_or(0.5, |s| s.size_ml / 1000.0);
+                let content = cans.sizes.first().map_or(CAN_ML, |s| s.size_ml) / 1000.0;
                 let sprays = figure(&cans.sheet.can_sprays_pct).times(0.01 * content);
                 product(&[m2, by(figure(&cans.sheet.use_l_per_m2)), over(sprays)])
             }
@@ -190,23 +236,25 @@ impl Needs<'_> {
                 product(&[m2, by(figure(&sheet.use_l_per_m2)), by(share)])
             }
             Item::Water => product(&[m2, by(Band::of(RINSE_L_PER_M2))]),
-            Item::Paper => product(&[by(Band::of([1.15, 1.3, 1.6])), by(Band::sure(glass + 0.1 * lamps))]),
+            Item::Paper => product(&[by(Band::of(PAPER)), by(Band::sure(glass + LAMP_M2 * lamps))]),
             Item::Tape => {
-                product(&[by(Band::of([0.7, 1.0, 1.5])), by(Band::sure(10.0 * glass + 2.0 * openings + 1.5 * lamps))])
+                let [of_glass, of_opening, of_lamp] = TAPE_M;
+                let metres = of_glass * glass + of_opening * openings + of_lamp * lamps;
+                product(&[by(Band::of(TAPE)), by(Band::sure(metres))])
             }
-            Item::Foil => product(&[by(Band::of([0.2, 0.35, 0.6])), by(Band::sure(f64::from(machine.rods)))]),
-            Item::Bags => product(&[by(Band::of([0.8, 1.0, 1.4])), by(Band::sure(f64::from(machine.parts)))]),
-            Item::CoverBags => product(&[by(Band::of([1.0, 1.2, 1.6])), by(Band::sure(openings))]),
-            Item::Rags => product(&[m2, by(Band::of([0.3, 0.6, 1.2]))]),
+            Item::Foil => product(&[by(Band::of(FOIL)), by(Band::sure(f64::from(machine.rods)))]),
+            Item::Bags => product(&[by(Band::of(BAGS)), by(Band::sure(f64::from(machine.parts)))]),
+            Item::CoverBags => product(&[by(Band::of(COVER_BAGS)), by(Band::sure(openings))]),
+            Item::Rags => product(&[m2, by(Band::of(RAGS))]),
             Item::Gloves => {
                 let total = self.inputs.work.total();
-                let day = check(Field::DayHours, self.inputs.day_hours).unwrap_or(8.0);
-                product(&[by(total.times(hands / (60.0 * day))), by(Band::of([1.0, 2.0, 4.0]))])
+                let day = check(Field::DayHours, self.inputs.day_hours).unwrap_or(DAY_HOURS);
+                product(&[by(total.times(hands / (60.0 * day))), by(Band::of(GLOVES))])
             }
             // One pair for eight hours of spraying or one day, whichever comes first; the passes are one day.
             Item::Cartridges => {
                 let spray_min = [Stage::FirstPass, Stage::SecondPass].map(|s| self.inputs.work.of(s).minutes);
-                let pairs = |min: f64| (min / 480.0).ceil().max(1.0);
+                let pairs = |min: f64| (min / CARTRIDGE_MIN).ceil().max(1.0);
                 Ok(match machine.areas.is_empty() {
                     true => Band::sure(0.0),
                     false => Band {
@@ -216,8 +264,8 @@ impl Needs<'_> {
                     },
                 })
             }
-            Item::Brushes => product(&[m2, by(Band::of([0.02, 0.04, 0.06]))]),
-            Item::Pads => product(&[m2, by(Band::of([0.04, 0.08, 0.16]))]),
+            Item::Brushes => product(&[m2, by(Band::of(BRUSHES))]),
+            Item::Pads => product(&[m2, by(Band::of(PADS))]),
         }
     }
 
@@ -263,18 +311,18 @@ impl Needs<'_> {
             let product = &self.products[&used_as];
             // Cans are counted in cans of the first size.
             let unit_ml = match item.measure() {
-                Measure::Pieces => product.sizes.first().map_or(500.0, |s| s.size_ml),
+                Measure::Pieces => product.sizes.first().map_or(CAN_ML, |s| s.size_ml),
                 _ => 1000.0,
             };
             let sizes = product.sizes.iter().map(|s| SupplySize { amount: s.size_ml / unit_ml, price: s.price });
-            return (product.name.clone(), sizes.collect(), product.shelf_ml / unit_ml);
+            return (product.called(), sizes.collect(), product.shelf_ml / unit_ml);
         }
         let usual = || item.usual_sizes().iter().map(|a| SupplySize { amount: *a, price: None }).collect();
         let Some(supply) = self.inputs.supplies.iter().find(|s| s.item == item) else {
             return (item.title().into(), usual(), 0.0);
         };
         let fits = |s: &&SupplySize| {
-            check(Field::PackSize, s.amount).is_ok() && s.price.is_none_or(|p| check(Field::PackPrice, p).is_ok())
+            check(Field::SupplySize, s.amount).is_ok() && s.price.is_none_or(|p| check(Field::PackPrice, p).is_ok())
         };
         let mut sizes: Vec<SupplySize> = supply.sizes.iter().filter(fits).copied().collect();
         if sizes.len() < supply.sizes.len() {
@@ -283,7 +331,7 @@ impl Needs<'_> {
         if sizes.is_empty() {
             sizes = usual();
         }
-        let on_shelf = check(Field::PackNeed, supply.on_shelf).unwrap_or_else(|e| {
+        let on_shelf = check(Field::SupplyStock, supply.on_shelf).unwrap_or_else(|e| {
             faults.push(Fault::of(item.title(), &e.into(), "none on the shelf"));
             0.0
         });

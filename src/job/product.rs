@@ -5,6 +5,13 @@
 //!
 //! May use: [`crate::sums`] ranges, serde, chrono dates. Must not: reach for a clock; today is an argument.
 
+mod asked;
+mod told;
+
+pub(super) use asked::brief;
+pub use asked::{Asked, Part};
+pub use told::{Dated, Spot};
+
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
@@ -26,6 +33,9 @@ pub const VERSION: u32 = 1;
 
 /// Said beside every default.
 pub const DEFAULT_NOTE: &str = "default, replace from your data sheet";
+
+/// A can holds so much when its size is not known, mL (common practice, no source).
+pub const CAN_ML: f64 = 500.0;
 
 /// What a product is for.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Serialize, Deserialize)]
@@ -113,9 +123,9 @@ macro_rules! figures {
         )*}
 
         impl Sheet {
-            /// Every figure with its name and range, in the order of a data sheet.
-            pub fn rows(&self) -> Vec<(&'static str, Field, Option<&Figure>)> {
-                vec![$(($words, Field::$field, self.$name.as_ref())),*]
+            /// Every figure with its name in the store, its words and range, in the order of a data sheet.
+            pub fn rows(&self) -> Vec<(&'static str, &'static str, Field, Option<&Figure>)> {
+                vec![$((stringify!($name), $words, Field::$field, self.$name.as_ref())),*]
             }
 
             /// Every figure by its name in the store.
@@ -260,7 +270,7 @@ impl Product {
     /// ```
     pub fn generic(used_as: Use, id: Uuid) -> Product {
         let sizes_ml: &[f64] = match used_as {
-            Use::AerosolFilm => &[500.0],
+            Use::AerosolFilm => &[CAN_ML],
             Use::LiquidFilm | Use::Degreaser | Use::Neutraliser => &[1000.0, 5000.0],
         };
         Product {
@@ -289,7 +299,7 @@ impl Product {
     pub fn settled(&self, today: NaiveDate) -> (Product, Vec<Fault>) {
         let mut product = self.clone();
         let mut faults = Vec::new();
-        let named = |what: &str| format!("{}: {what}", self.name);
+        let named = |what: &str| format!("{}: {what}", self.called());
         let generic = Sheet::generic(self.used_as);
         product.sheet.each(&generic, |words, field, mine, generic| {
             let instead = || generic.as_ref().map(|g| format!("{} ({DEFAULT_NOTE})", g.likely)).unwrap_or_default();
@@ -380,21 +390,22 @@ impl Product {
             (Some(a), Some(b)) => bad(a.likely, b.likely),
             _ => false,
         };
+        let called = self.called();
         let s = &mut self.sheet;
         if clash(&s.product_least_c, &s.product_most_c, |least, most| least > most) {
             let why = SumError::from(NotPossible::Clash("the lowest product temperature is over the highest"));
-            faults.push(Fault::of(&format!("{}: product temperature", self.name), &why, "15 to 25 °C"));
+            faults.push(Fault::of(&format!("{called}: product temperature"), &why, "15 to 25 °C"));
             s.product_least_c.clone_from(&generic.product_least_c);
             s.product_most_c.clone_from(&generic.product_most_c);
         }
         if clash(&s.touch_dry_h, &s.refit_h, |touch, refit| touch > refit) {
             let why = SumError::from(NotPossible::Clash("touch-dry comes after the cure hours: check both"));
-            faults.push(Fault::of(&format!("{}: touch-dry hours", self.name), &why, "the cure hours for both"));
+            faults.push(Fault::of(&format!("{called}: touch-dry hours"), &why, "the cure hours for both"));
             s.touch_dry_h.clone_from(&s.refit_h);
         }
         if clash(&s.cure_least_c, &s.reference_c, |least, reference| least > reference) {
             let why = SumError::from(NotPossible::Clash("the lowest cure temperature is over the reference"));
-            faults.push(Fault::of(&format!("{}: lowest cure temperature", self.name), &why, "no lowest one"));
+            faults.push(Fault::of(&format!("{called}: lowest cure temperature"), &why, "no lowest one"));
             s.cure_least_c = None;
         }
     }

@@ -144,6 +144,8 @@ ranges! {
     PackSize "size of a pack" of(LITRE), 0.001, 10_000.0;
     PackPrice "price of a pack" None, 0.0, 1_000_000.0;
     PackNeed "quantity to cover" of(LITRE), 0.0, 100_000.0;
+    SupplySize "size of a pack" None, 0.001, 10_000.0;
+    SupplyStock "amount on the shelf" None, 0.0, 100_000.0;
 
     FlashPoint "flash point" of(CELSIUS), -120.0, 300.0;
     CanSprays "share of a can that comes out" of(PERCENT), 5.0, 100.0;

@@ -1,11 +1,11 @@
 //! What to buy: the trade's rules of thumb (common practice, no source, unless a test says otherwise).
 
 use coatwalk::job::hours::How;
-use coatwalk::job::materials::{Cover, Item, Measure, Show, Supply, SupplySize, text};
+use coatwalk::job::materials::{Cover, Item, Measure, Show, Supply, SupplySize, how, note, text};
 use coatwalk::job::plan::Setup;
 use coatwalk::job::product::{Figure, Product, Size, Use};
 use coatwalk::sums::film::{self, Paint};
-use coatwalk::units::{LITRE, METRE, MICROMETRE, SQUARE_FOOT, SQUARE_METRE, US_GALLON};
+use coatwalk::units::{LITRE, METRE, MICROMETRE, SQUARE_FOOT, SQUARE_METRE, US_GALLON, UnitSet};
 
 use super::*;
 
@@ -191,4 +191,102 @@ fn a_bigger_machine_takes_more_of_everything_that_grows() {
     for item in [Item::FilmLiquid, Item::FilmCans, Item::Degreaser, Item::Neutraliser, Item::Water, Item::Paper] {
         assert!(big.line(item).unwrap().need.likely > 1.5 * small.line(item).unwrap().need.likely, "{item:?}");
     }
+}
+
+#[test]
+fn what_is_shared_is_what_the_screen_shows_line_by_line() {
+    let mut film = Product { name: "Own film (invented)".into(), expires: Some(today()), ..generic(Use::LiquidFilm) };
+    film.sizes = vec![Size { size_ml: 5000.0, price: Some(110.0) }];
+    film.shelf_ml = 500.0;
+    let odd = Supply { item: Item::Rags, sizes: vec![SupplySize { amount: -3.0, price: None }], on_shelf: 0.0 };
+    let list = shop(&setup(), &[film], &[odd], Cover::High, 1);
+    for show in [Show::METRIC, Show::of(UnitSet::Us)] {
+        let words = text(&list, &show);
+        let mut shared = words.lines().skip(1);
+        for line in list.taken() {
+            let first = shared.next().unwrap();
+            for part in [line.title(), line.need_words(&show), line.basket_words(&show)] {
+                assert!(first.contains(&part), "{part} in {first}");
+            }
+            assert_eq!(line.shelf_words(&show).is_some(), first.contains("on the shelf"), "{first}");
+            for fault in list.faults_of(line) {
+                assert_eq!(shared.next().unwrap().trim(), note(fault));
+            }
+        }
+        let rest: Vec<&str> = shared.collect();
+        let foot: Vec<String> =
+            list.foot(&show).into_iter().chain(list.other_faults().into_iter().map(note)).collect();
+        assert_eq!(rest, foot);
+    }
+    let film = list.line(Item::FilmLiquid).unwrap();
+    assert_eq!(film.title(), "Film, liquid (Own film (invented))");
+    assert!(
+        film.basket_words(&Show::METRIC).ends_with(", 110.00") || film.basket_words(&Show::METRIC).contains("220.00")
+    );
+    let need = film.need_words(&Show::METRIC);
+    assert_eq!(need.matches(" L").count(), 2, "one unit for the likely figure, one for both ends: {need}");
+    // Every fault has one place, and no more.
+    let placed: usize = list.taken().map(|l| list.faults_of(l).len()).sum();
+    assert_eq!(placed + list.other_faults().len(), list.faults.len());
+    let rags = list.line(Item::Rags).unwrap();
+    assert_eq!(list.faults_of(rags).len(), 1, "a size of less than nothing is named at its line");
+    assert_eq!(list.faults_of(list.line(Item::FilmCans).unwrap()).len(), 1, "no cans are chosen");
+}
+
+#[test]
+fn the_cost_of_an_area_is_for_the_users_own_measure() {
+    let rags =
+        Supply { item: Item::Rags, sizes: vec![SupplySize { amount: 20.0, price: Some(10.0) }], on_shelf: 0.0 };
+    let list = shop(&setup(), &[], &[rags], Cover::High, 1);
+    let per_m2 = list.cost_per_m2.unwrap();
+    let figure = |show: Show| list.foot(&show)[1].split_once(' ').unwrap().0.parse::<f64>().unwrap();
+    assert!((figure(Show::METRIC) - per_m2).abs() < 0.006);
+    // 1 ft² is 0.09290304 m² (NIST SP 811).
+    assert!((figure(Show::of(UnitSet::Us)) - per_m2 * 0.092_903_04).abs() < 0.006);
+    assert!(list.foot(&Show::METRIC)[0].contains("so far"), "some have no price yet");
+}
+
+#[test]
+fn every_line_says_how_it_is_reckoned_with_the_figures_that_were_taken() {
+    let plan = fresh(&setup(), monday(), &Utc);
+    let mut film = generic(Use::LiquidFilm);
+    film.sheet.solids_pct = Some(Figure::own(31.0));
+    let said = |item: Item, set: UnitSet| {
+        let inputs = Inputs {
+            figures: &plan.figures,
+            work: &plan.work,
+            how: &How::default(),
+            day_hours: 8.0,
+            products: std::slice::from_ref(&film),
+            supplies: &[],
+            past: &BTreeMap::new(),
+            cover: Cover::High,
+            today: today(),
+            seed: 1,
+        };
+        how(item, &inputs, set)
+    };
+    for item in Item::ALL {
+        for set in UnitSet::ALL {
+            let words = said(item, set);
+            println!("{words}");
+            assert!(words.ends_with('.') && !words.contains("NaN") && !words.contains(".."), "{words}");
+        }
+        assert!(!said(item, UnitSet::Us).contains(" m²"), "{}", said(item, UnitSet::Us));
+    }
+    assert!(said(Item::FilmLiquid, UnitSet::Metric).contains("31 % solids"));
+    assert!(said(Item::Degreaser, UnitSet::Metric).contains("3 water to 1 concentrate"));
+    // The words hold the rate: 0.6 rags a m² are 6 for ten.
+    assert!(said(Item::Rags, UnitSet::Metric).starts_with("6 (3 to 12) for each 10 m²"));
+}
+
+#[test]
+fn own_sizes_take_the_place_of_the_usual_ones() {
+    let mut all = Vec::new();
+    assert_eq!(Supply::sizes(&all, Item::Paper).iter().map(|s| s.amount).collect::<Vec<_>>(), [15.0, 45.0]);
+    Supply::of(&mut all, Item::Paper).sizes.push(SupplySize { amount: 30.0, price: Some(9.0) });
+    Supply::of(&mut all, Item::Paper).on_shelf = 4.0;
+    assert_eq!(all.len(), 1);
+    assert_eq!(Supply::sizes(&all, Item::Paper).len(), 1);
+    assert_eq!(Supply::sizes(&all, Item::Foil).len(), 2);
 }

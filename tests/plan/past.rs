@@ -213,7 +213,7 @@ prop_compose! {
             cover: if flags[3] { Cover::Likely } else { Cover::High },
             shed: Shed { length_m: n[3], width_m: n[4], height_m: n[5], doors: Doors::OneOpen, fan_m3_h: some[4],
                 heating: Heating::Flame, heater_kw: some[4], shell_w_m2_k: n[6] },
-            night_low_c: Some(n[9]), seed,
+            night_low_c: Some(n[9]), begin: flags[0].then(today), seed,
         }
     }
 }

@@ -365,12 +365,15 @@ const PROBES: &[Probe] = &[
         let bands: Answer<Vec<Band>> = fields.into_iter().map(|f| Band::sure(g.n(f)).within(f)).collect();
         Ok(figures(bands?))
     }),
-    ("figures of a plan", &[FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours], |g| {
-        let fields = [FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours];
-        let bands: Answer<Vec<Band>> = fields.into_iter().map(|f| Band::sure(g.n(f)).within(f)).collect();
+    ("figures of a plan", FIGURES_OF_A_PLAN, |g| {
+        let fields = FIGURES_OF_A_PLAN.iter().copied();
+        let bands: Answer<Vec<Band>> = fields.map(|f| Band::sure(g.n(f)).within(f)).collect();
         Ok(figures(bands?))
     }),
 ];
+
+const FIGURES_OF_A_PLAN: &[Field] =
+    &[FlashPoint, CanSprays, WaitMinutes, ShelfCount, Hands, DayHours, SupplySize, SupplyStock];
 
 /// Inside a range: its ends, evenly over it, and evenly over its powers of ten.
 fn inside(field: Field) -> BoxedStrategy<f64> {

@@ -15,9 +15,10 @@ use crate::job::entry::What;
 use crate::job::fold::Job;
 use crate::job::log::Log;
 use crate::job::machine::Fault;
-use crate::job::materials::{self, List};
+use crate::job::materials::{self, Item, List};
 use crate::job::plan::{self, Choice, Past, Plan, Setup};
 use crate::job::product::{Product, Use};
+use crate::units::UnitSet;
 
 /// The open job's plan. Cheap to copy.
 #[derive(Clone, Copy)]
@@ -29,16 +30,52 @@ pub struct Planning {
     unread: RwSignal<Vec<Fault>>,
     /// The phone's own products, whichever job they were used in.
     pub shelf: RwSignal<Vec<Product>>,
+    /// The shelf has been read.
+    pub shelf_read: RwSignal<bool>,
+    /// The product whose screen is open, as typed so far. Plan and list are reckoned with it, used in this job or not.
+    pub typed: RwSignal<Option<Product>>,
     /// What finished jobs took.
     pub past: RwSignal<Past>,
     /// Now, to the minute.
     pub now: Memo<DateTime<Utc>>,
-    /// The products chosen in this job, at most one for each use, as logged.
+    /// The products chosen in this job, at most one for each use, as logged; the one being typed in place of its use's.
     pub products: Memo<Vec<Product>>,
     /// Work and waits on the clock.
     pub plan: Memo<Plan>,
+    /// The day on the wall of this phone.
+    pub today: Memo<NaiveDate>,
     /// What to buy.
     pub list: Memo<List>,
+}
+
+/// What the list is made from.
+#[derive(Clone, Copy)]
+struct Inputs {
+    setup: RwSignal<Setup>,
+    plan: Memo<Plan>,
+    products: Memo<Vec<Product>>,
+    past: RwSignal<Past>,
+    today: Memo<NaiveDate>,
+}
+
+impl Inputs {
+    /// Reads them, tracked.
+    fn with<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
+        let (s, plan) = (self.setup.read(), self.plan.read());
+        let (products, past) = (self.products.read(), self.past.read());
+        read(&materials::Inputs {
+            figures: &plan.figures,
+            work: &plan.work,
+            how: &s.how,
+            day_hours: s.week.hours,
+            products: &products,
+            supplies: &s.supplies,
+            past: &past.items,
+            cover: s.cover,
+            today: self.today.get(),
+            seed: s.seed,
+        })
+    }
 }
 
 impl Planning {
@@ -48,7 +85,8 @@ impl Planning {
         let unread = RwSignal::new(Vec::new());
         let logged = memo(move || session.job(|j| (j.id, j.setup.clone())));
         Effect::new(move || {
-            logged.track();
+            // Read, not only tracked: a memo that was never read hears of nothing.
+            logged.get();
             let (read, faults) = session.peek(|l| Setup::of(l.job()));
             if setup.with_untracked(|s| *s != read) {
                 setup.set(read);
@@ -56,7 +94,15 @@ impl Planning {
             unread.set(faults);
         });
         let past = RwSignal::new(Past::default());
-        let products = memo(move || session.job(Job::products_chosen));
+        let typed = RwSignal::new(None::<Product>);
+        let products = memo(move || {
+            let mut all = session.job(Job::products_chosen);
+            if let Some(product) = typed.get() {
+                all.retain(|p| p.used_as != product.used_as);
+                all.push(product);
+            }
+            all
+        });
         // To the minute: a plan that moved every second would never stand still.
         let minute = memo(move || {
             let now = session.now.get();
@@ -74,9 +120,11 @@ impl Planning {
                 })
             })
         });
-        let sources = Sources { setup, plan, products, past, now: minute };
-        let list = memo(move || sources.read(materials::list));
-        Planning { session, setup, unread, shelf: RwSignal::new(Vec::new()), past, now: minute, products, plan, list }
+        let today = memo(move || day(now()));
+        let inputs = Inputs { setup, plan, products, past, today };
+        let list = memo(move || inputs.with(materials::list));
+        let (shelf, shelf_read) = (RwSignal::new(Vec::new()), RwSignal::new(false));
+        Planning { session, setup, unread, shelf, shelf_read, typed, past, now: minute, products, plan, today, list }
     }
 
     /// When the plan is drawn from.
@@ -101,10 +149,15 @@ impl Planning {
         })
     }
 
-    /// Hands what the list is made from to `read`.
+    /// Hands what the list is made from to `read`, tracked.
     pub fn inputs<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
-        let Planning { setup, plan, products, past, now, .. } = self;
-        Sources { setup, plan, products, past, now }.read(read)
+        let Planning { setup, plan, products, past, today, .. } = self;
+        Inputs { setup, plan, products, past, today }.with(read)
+    }
+
+    /// How the need of a material is reckoned, in words, tracked.
+    pub fn how(self, item: Item, set: UnitSet) -> String {
+        self.inputs(|inputs| materials::how(item, inputs, set))
     }
 
     /// Changes what was typed; everything that follows is drawn anew at once.
@@ -136,20 +189,42 @@ impl Planning {
         all
     }
 
-    /// Puts a product on the phone's shelf, and into this job's log as it now is.
-    pub fn put_product(self, product: Product) {
+    /// A product by its id: from the phone's shelf, else as this job has it; tracked.
+    pub fn product(self, id: Uuid) -> Option<Product> {
+        let on_shelf = self.shelf.with(|all| all.iter().find(|p| p.id == id).cloned());
+        on_shelf.or_else(|| self.in_job(id))
+    }
+
+    /// A product as this job has it, if it is the one chosen for its use; tracked.
+    pub fn in_job(self, id: Uuid) -> Option<Product> {
+        self.session.job(|j| j.products_chosen().into_iter().find(|p| p.id == id))
+    }
+
+    /// Puts a product on the phone's shelf, if the shelf has it otherwise.
+    pub fn shelve_product(self, product: Product) {
         let product = product.tidied();
+        if self.shelf.with_untracked(|all| all.contains(&product)) {
+            return;
+        }
         self.shelf.update(|all| match all.iter_mut().find(|p| p.id == product.id) {
             Some(known) => *known = product.clone(),
             None => all.push(product.clone()),
         });
         self.session.shelve(product.id, serde_json::to_string(&product).ok());
+    }
+
+    /// Puts a product on the phone's shelf, and into this job's log as it now is.
+    pub fn put_product(self, product: Product) {
+        self.shelve_product(product.clone());
         self.use_product(product);
     }
 
-    /// Uses a product of the shelf in this job.
+    /// Uses a product of the shelf in this job, if the log has not just this one in use.
     pub fn use_product(self, product: Product) {
-        self.session.write(What::Product { snapshot: Box::new(product) });
+        let product = product.tidied();
+        if !self.session.peek(|l| l.job().product(product.used_as) == Some(&product)) {
+            self.session.write(What::Product { snapshot: Box::new(product) });
+        }
     }
 
     /// Takes a product off the phone's shelf; jobs that used it keep what they logged.
@@ -166,6 +241,7 @@ impl Planning {
         spawn_local(async move {
             let Some(lines) = self.session.shelf_lines().await else { return };
             self.shelf.set(lines.iter().filter_map(|l| serde_json::from_str(l).ok()).collect());
+            self.shelf_read.set(true);
             let here = self.session.peek(|l| l.job().id);
             let mut jobs = Vec::new();
             for head in self.session.heads.get_untracked() {
@@ -180,41 +256,6 @@ impl Planning {
             }
             self.past.set(plan::past(&jobs));
         });
-    }
-}
-
-/// What the list is made from.
-#[derive(Clone, Copy)]
-struct Sources {
-    setup: RwSignal<Setup>,
-    plan: Memo<Plan>,
-    products: Memo<Vec<Product>>,
-    past: RwSignal<Past>,
-    now: Memo<DateTime<Utc>>,
-}
-
-impl Sources {
-    fn read<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
-        self.setup.with(|s| {
-            self.plan.with(|plan| {
-                self.products.with(|products| {
-                    self.past.with(|past| {
-                        read(&materials::Inputs {
-                            figures: &plan.figures,
-                            work: &plan.work,
-                            how: &s.how,
-                            day_hours: s.week.hours,
-                            products,
-                            supplies: &s.supplies,
-                            past: &past.items,
-                            cover: s.cover,
-                            today: day(self.now.get()),
-                            seed: s.seed,
-                        })
-                    })
-                })
-            })
-        })
     }
 }
 

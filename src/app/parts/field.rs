@@ -37,6 +37,11 @@ impl Draft {
         self.text.set(text);
     }
 
+    /// What stands there is kept elsewhere now: the next time its screen opens, it starts from that.
+    pub fn settle(self) {
+        self.key.with(|k| SessionStorage::delete(k));
+    }
+
     /// Done with it. Often called when an entry is durable, and the screen it was typed on may be gone by then.
     pub fn clear(self) {
         self.key.with(|k| SessionStorage::delete(k));

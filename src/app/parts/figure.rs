@@ -3,13 +3,16 @@
 //! May use: [`crate::units`], the ranges of the sums. Must not: reckon. What can't be read changes nothing and is answered
 //! beside the field.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use super::ask::sentence;
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
+use crate::device::window;
 use crate::sums::range::{self, check};
-use crate::units::{Def, Measure, PERCENT, ParseError, parse_as};
+use crate::units::{Def, Measure, PERCENT, ParseError, UnitSet, parse_as};
 
 /// What is asked.
 #[derive(Clone)]
@@ -35,17 +38,21 @@ pub fn figure(
 ) -> AnyView {
     let session = use_session();
     let (set, said) = session.prefs.with_untracked(|p| (p.units, p.units.gallons().or(p.gallons)));
-    let own = asked.field.range().unit;
+    // A range without a unit of its own holds for the metric one.
+    let own = asked.field.range().unit.or(asked.measure.map(|m| m.unit(UnitSet::Metric)));
     let unit: Option<&'static Def> = asked.measure.map(|m| m.unit(set)).or(own);
     let into_unit = move |v: f64| match (own, unit) {
         (Some(own), Some(unit)) => unit.from_si(own.to_si(v)),
         _ => v,
     };
-    let key = format!("plan/{}/{set:?}", asked.id);
     let shown = start.map(|v| short(into_unit(v))).unwrap_or_default();
-    let draft = Draft::new(key, shown);
-    let read = move || -> Result<Option<f64>, String> {
-        match parse_as(&draft.get(), unit.unwrap_or(PERCENT.def()), said) {
+    let draft = Draft::new(key(&asked.id), shown.clone());
+    let read = move |text: &str| -> Result<Option<f64>, String> {
+        if text == shown {
+            // Not typed: what is shown is rounded, what is kept is not.
+            return Ok(start);
+        }
+        match parse_as(text, unit.unwrap_or(PERCENT.def()), said) {
             Err(ParseError::Empty) => Ok(None),
             Err(e) => Err(sentence(&e.to_string())),
             Ok((typed, in_unit)) => {
@@ -55,23 +62,54 @@ pub fn figure(
             }
         }
     };
+    let read = Arc::new(read);
     let known = RwSignal::new(start);
-    Effect::new(move || {
-        if let Ok(value) = read()
-            && known.get_untracked() != value
-        {
-            known.set(value);
-            take(value);
+    let settle = {
+        let read = read.clone();
+        move |text: &str| {
+            let answer = read(text);
+            if let Ok(value) = answer
+                && known.get_untracked() != value
+            {
+                known.set(value);
+                take(value);
+            }
+            answer.is_ok()
         }
+    };
+    let settle = Arc::new(settle);
+    let typed = settle.clone();
+    Effect::new(move || {
+        typed(&draft.get());
     });
-    let error = Signal::derive(move || read().err());
+    let leave = move |_| {
+        if settle(&draft.peek()) {
+            // Kept by whoever asked; only what can't be read stays a draft.
+            draft.settle();
+        }
+        left();
+    };
+    let error = Signal::derive(move || read(&draft.get()).err());
     let symbol = unit.map(|u| u.symbol.to_owned());
     view! {
-        <div on:change=move |_| left()>
+        <div on:change=leave>
             <Field label=asked.label id=asked.id draft unit=Signal::stored(symbol) error hint=Signal::stored(Some(asked.hint)) number=true/>
         </div>
     }
     .into_any()
+}
+
+/// Drops what is half typed in the figure with this id on this screen.
+pub fn forget(id: &str) {
+    Draft::new(key(id), "").clear();
+}
+
+/// What is half typed belongs to one job, one screen and one set of units.
+fn key(id: &str) -> String {
+    let session = use_session();
+    let (job, set) = (session.peek(|l| l.job().id), session.prefs.with_untracked(|p| p.units));
+    let place = window().location().hash().unwrap_or_default();
+    format!("{place}/{id}/{job:?}/{set:?}")
 }
 
 /// Four significant digits, as short as they go.

@@ -128,7 +128,7 @@ impl Item {
     }
 
     /// Sizes that shops usually have, when the user has not said his.
-    pub(super) fn usual_sizes(self) -> &'static [f64] {
+    pub fn usual_sizes(self) -> &'static [f64] {
         match self {
             Item::Paper => &[15.0, 45.0],
             Item::Tape => &[50.0],
@@ -162,4 +162,24 @@ pub struct Supply {
     /// On the shelf already, in the item's measure.
     #[serde(default)]
     pub on_shelf: f64,
+}
+
+impl Supply {
+    /// The one of this item among all; a new one with nothing in it when there is none yet.
+    pub fn of(all: &mut Vec<Supply>, item: Item) -> &mut Supply {
+        let place = all.iter().position(|s| s.item == item).unwrap_or_else(|| {
+            all.push(Supply { item, sizes: Vec::new(), on_shelf: 0.0 });
+            all.len() - 1
+        });
+        &mut all[place]
+    }
+
+    /// The user's own sizes, or the usual ones while he has none.
+    pub fn sizes(all: &[Supply], item: Item) -> Vec<SupplySize> {
+        let own = all.iter().find(|s| s.item == item).map_or(&[][..], |s| &s.sizes);
+        match own {
+            [] => item.usual_sizes().iter().map(|a| SupplySize { amount: *a, price: None }).collect(),
+            own => own.to_vec(),
+        }
+    }
 }

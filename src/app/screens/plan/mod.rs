@@ -12,4 +12,5 @@ pub mod overview;
 pub mod product;
 pub mod products;
 pub mod shed;
+mod sizes;
 pub mod took;

@@ -13,7 +13,8 @@ use crate::app::parts::live::{live, memo, tap};
 use crate::app::parts::timeline::timeline;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
-use crate::device::{share, window};
+use crate::device::file;
+use crate::device::share::{self, Shared};
 use crate::job::materials::Show;
 use crate::job::plan;
 use crate::units::{Measure, SQUARE_METRE};
@@ -22,9 +23,9 @@ use crate::units::{Measure, SQUARE_METRE};
 #[component]
 pub fn OverviewScreen() -> impl IntoView {
     let (session, planning) = (use_session(), use_planning());
-    let name = Signal::derive(move || session.job(|j| j.name.clone()));
+    let name = session.peek(|l| l.job().name.clone());
     view! {
-        <Head title="Plan" back=Route::Today back_word="Today" over=name.get_untracked()/>
+        <Head title="Plan" back=Route::Today back_word="Today" over=name/>
         {answer(session, planning)}
         <h2>"Timeline"</h2>
         {done(planning)}
@@ -182,17 +183,16 @@ fn out(session: Session, planning: Planning) -> AnyView {
     let send = move |()| {
         let words = untrack(text);
         spawn_local(async move {
-            trouble.try_set(share::share_text("Plan", "coatwalk-plan.txt", &words).await.err());
+            let said = match share::text("Plan", &words).await {
+                Shared::Yes | Shared::PutAway => None,
+                Shared::NoSheet => file::save_text("coatwalk-plan.txt", "text/plain", &words).err(),
+            };
+            trouble.try_set(said);
         });
-    };
-    let print = move |()| {
-        if window().print().is_err() {
-            trouble.set(Some("This browser does not print. Share the plan as text.".into()));
-        }
     };
     view! {
         <button type="button" class="work" data-id="plan-share" on:click=tap(send)>"Share the plan as text"</button>
-        <button type="button" class="work" data-id="plan-print" on:click=tap(print)>"Print"</button>
+        <button type="button" class="work" data-id="plan-print" on:click=tap(|()| share::print())>"Print"</button>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <pre class="on-paper">{live(text)}</pre>
     }

@@ -7,8 +7,7 @@ use leptos::prelude::*;
 use crate::app::clocks::local;
 use crate::app::desk::planning::{Planning, use_planning};
 use crate::app::parts::ask::sentence;
-use crate::app::parts::field::Draft;
-use crate::app::parts::figure::{Figure, figure};
+use crate::app::parts::figure::{Figure, figure, forget};
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{live, memo, said, tap};
 use crate::app::parts::stepper::stepper;
@@ -21,7 +20,7 @@ use crate::job::plan;
 use crate::job::stage::Stage;
 use crate::job::took::{self, Achieved};
 use crate::sums::range::Field;
-use crate::units::{Measure, UnitSet};
+use crate::units::Measure;
 
 /// How an amount was found.
 const NOTES: [&str; 4] = ["By dipstick", "Weighed", "Counted", "By eye"];
@@ -96,13 +95,6 @@ fn asked(item: Item, planned: String) -> Figure {
         field,
         measure,
         hint: format!("{planned}{other}"),
-    }
-}
-
-/// Forgets what a figure's field holds, once it is logged.
-fn forget(id: &str) {
-    for set in UnitSet::ALL {
-        Draft::new(format!("plan/{id}/{set:?}"), "").clear();
     }
 }
 
