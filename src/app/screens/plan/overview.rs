@@ -47,12 +47,16 @@ fn answer(session: Session, planning: Planning) -> AnyView {
     });
     let row = |id: &'static str, label: &'static str, words: String| {
         // The likely figure large, its ends below.
-        let (likely, ends) =
-            words.split_once(", ").map_or((words.clone(), String::new()), |(a, b)| (a.into(), b.into()));
+        let (likely, ends) = words.split_once(", ").map_or((words.as_str(), ""), |(a, b)| (a, b));
+        let (word, figure) = match likely.strip_prefix("likely ") {
+            Some(figure) => (", likely", figure.to_owned()),
+            None => ("", likely.to_owned()),
+        };
+        let ends = ends.to_owned();
         view! {
             <div data-id=id>
-                <dt class="over">{label}</dt>
-                <dd><span class="figure-large">{likely}</span> <span>{ends}</span></dd>
+                <dt class="over">{label} {word}</dt>
+                <dd><span class="figure-large">{figure}</span> <span>{ends}</span></dd>
             </div>
         }
         .into_any()
