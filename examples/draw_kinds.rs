@@ -17,7 +17,7 @@ fn main() -> io::Result<()> {
 }
 
 fn svg(kind: &Kind, view: View) -> String {
-    let d = &kind.drawing;
+    let d = kind.drawing();
     let mut out = format!(
         r##"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {w} {h}" stroke="#221d18" stroke-width="2.5" stroke-linecap="square" font-family="sans-serif" font-size="10"><rect width="{w}" height="{h}" fill="#f4ecdc" stroke="none"/>"##,
         w = d.width,

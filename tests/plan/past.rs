@@ -208,7 +208,6 @@ prop_compose! {
             machine: Machine { kind: "trailer".into(), length_m: some[0], width_m: some[1], height_m: some[2], areas },
             how: How { hands, first_job: flags[0], filthy: flags[1], skip_wipe: flags[2], lamps_taped: hands / 2 },
             week: Week { from_min, hours: n[0], days },
-            begin: None,
             shed_c: some[3], warm_up_min: n[1], heater_off_min: n[2],
             supplies: vec![Supply { item: Item::ALL[item], sizes, on_shelf: n[8] }],
             cover: if flags[3] { Cover::Likely } else { Cover::High },

@@ -39,6 +39,7 @@ fn holds(plan: &Plan, strip: &Strip, start: DateTime<Utc>) {
         assert!(pair[1].y - pair[0].y >= 19.0 - 1e-6 && pair[0].at <= pair[1].at, "{pair:?}");
     }
     for note in &strip.notes {
+        assert!(note.words.chars().count() <= 19, "room for {}", note.words);
         assert!(note.y >= 9.5 - 1e-6 && note.y <= strip.height - 9.5 + 1e-6, "{note:?} of {}", strip.height);
     }
     for pair in strip.days.windows(2) {

@@ -99,3 +99,33 @@ fn what_it_took_moves_the_next_estimate() {
         assert!(s.after.likely > s.before.likely && s.from.starts_with("from your last job"), "{s:?}");
     }
 }
+
+#[test]
+fn the_doors_say_how_far_each_part_is() {
+    use coatwalk::job::entry::{BUY, DAY_BEFORE};
+    use coatwalk::job::plan::{day_before, logged, products_known, shopping};
+    use coatwalk::job::product::Figure;
+    let tick = |list: &str, item: &str| What::Listed { list: list.into(), item: item.into(), on: true };
+    let list = shop(&setup(), &[], &[], Cover::High, 1);
+    let to_buy = list.lines.iter().filter(|l| l.missing > 0.0 && l.item != Item::Water).count();
+    let none = job_to(Stage::Survey, &[]);
+    assert_eq!(shopping(&none, &list), format!("{to_buy} to buy"));
+    assert_eq!((logged(&none).as_str(), day_before(&none).0), ("Nothing logged yet", 0));
+    // Ticks of what is not on the list, and of the other list, count for nothing.
+    let some = job_to(
+        Stage::Survey,
+        &[
+            tick(BUY, "tape"),
+            tick(BUY, "water"),
+            tick(DAY_BEFORE, "hay"),
+            tick(DAY_BEFORE, "tape"),
+            used(Item::Rags, 5.0),
+        ],
+    );
+    assert_eq!(shopping(&some, &list), format!("{} to buy, 1 got", to_buy - 1));
+    assert_eq!((logged(&some).as_str(), day_before(&some)), ("1 amount, 0 times", (1, 14)));
+    let mut film = generic(Use::LiquidFilm);
+    assert_eq!(products_known(&[film.clone()]), "All figures are defaults");
+    film.sheet.solids_pct = Some(Figure::own(42.0));
+    assert_eq!(products_known(&[film, generic(Use::Degreaser)]), "1 of 4 from your sheets");
+}

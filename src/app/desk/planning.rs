@@ -48,6 +48,36 @@ pub struct Planning {
     pub list: Memo<List>,
 }
 
+/// What the list is made from.
+#[derive(Clone, Copy)]
+struct Inputs {
+    setup: RwSignal<Setup>,
+    plan: Memo<Plan>,
+    products: Memo<Vec<Product>>,
+    past: RwSignal<Past>,
+    today: Memo<NaiveDate>,
+}
+
+impl Inputs {
+    /// Reads them, tracked.
+    fn with<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
+        let (s, plan) = (self.setup.read(), self.plan.read());
+        let (products, past) = (self.products.read(), self.past.read());
+        read(&materials::Inputs {
+            figures: &plan.figures,
+            work: &plan.work,
+            how: &s.how,
+            day_hours: s.week.hours,
+            products: &products,
+            supplies: &s.supplies,
+            past: &past.items,
+            cover: s.cover,
+            today: self.today.get(),
+            seed: s.seed,
+        })
+    }
+}
+
 impl Planning {
     /// The plan of the job that the session has open, whichever that is.
     pub fn of(session: Session) -> Planning {
@@ -91,11 +121,10 @@ impl Planning {
             })
         });
         let today = memo(move || day(now()));
-        let sources = Sources { setup, plan, products, past, today };
-        let list = memo(move || sources.read(materials::list));
+        let inputs = Inputs { setup, plan, products, past, today };
+        let list = memo(move || inputs.with(materials::list));
         let (shelf, shelf_read) = (RwSignal::new(Vec::new()), RwSignal::new(false));
-        let now = minute;
-        Planning { session, setup, unread, shelf, shelf_read, typed, past, now, products, plan, today, list }
+        Planning { session, setup, unread, shelf, shelf_read, typed, past, now: minute, products, plan, today, list }
     }
 
     /// When the plan is drawn from.
@@ -105,7 +134,7 @@ impl Planning {
 
     /// The liquid film with its figures settled.
     pub fn film(self) -> Product {
-        self.products.with(|p| Product::chosen(p, Use::LiquidFilm, self.today.get()).0)
+        self.products.with(|p| Product::chosen(p, Use::LiquidFilm, day(self.now.get())).0)
     }
 
     /// What could be done otherwise, with its price.
@@ -120,10 +149,10 @@ impl Planning {
         })
     }
 
-    /// Hands what the list is made from to `read`.
+    /// Hands what the list is made from to `read`, tracked.
     pub fn inputs<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
         let Planning { setup, plan, products, past, today, .. } = self;
-        Sources { setup, plan, products, past, today }.read(read)
+        Inputs { setup, plan, products, past, today }.with(read)
     }
 
     /// How the need of a material is reckoned, in words, tracked.
@@ -227,36 +256,6 @@ impl Planning {
             }
             self.past.set(plan::past(&jobs));
         });
-    }
-}
-
-/// What the list is made from.
-#[derive(Clone, Copy)]
-struct Sources {
-    setup: RwSignal<Setup>,
-    plan: Memo<Plan>,
-    products: Memo<Vec<Product>>,
-    past: RwSignal<Past>,
-    today: Memo<NaiveDate>,
-}
-
-impl Sources {
-    /// Reads them, tracked.
-    fn read<T>(self, read: impl FnOnce(&materials::Inputs) -> T) -> T {
-        let (s, plan) = (self.setup.read(), self.plan.read());
-        let (products, past) = (self.products.read(), self.past.read());
-        read(&materials::Inputs {
-            figures: &plan.figures,
-            work: &plan.work,
-            how: &s.how,
-            day_hours: s.week.hours,
-            products: &products,
-            supplies: &s.supplies,
-            past: &past.items,
-            cover: s.cover,
-            today: self.today.get(),
-            seed: s.seed,
-        })
     }
 }
 

@@ -148,7 +148,7 @@ fn drawn(k: &'static Kind, view: View, tone: Callback<AreaId, Tone>, to: fn(Area
             sign(move || tone.get(), at, size)
         })
         .collect_view();
-    let d = &k.drawing;
+    let d = k.drawing();
     let from = if view == View::Side { "the side" } else { "above" };
     let ground = (view == View::Side).then(|| view! { <path class="ground" d=ground_line(k)/> });
     view! {
@@ -237,7 +237,7 @@ pub fn kind_picture(k: &'static Kind) -> impl IntoView {
         .filter(|(_, outline)| !is_boxed(outline, k))
         .map(|(_, outline)| view! { <g class="part" data-tone="open">{shapes(outline)}</g> })
         .collect_view();
-    let d = &k.drawing;
+    let d = k.drawing();
     let view_box = format!("0 0 {} {}", f64::from(d.width), f64::from(d.ground + 4.0));
     view! {
         <svg class="machine small" viewBox=view_box aria-hidden="true">
@@ -248,12 +248,12 @@ pub fn kind_picture(k: &'static Kind) -> impl IntoView {
 }
 
 fn ground_line(k: &Kind) -> String {
-    format!("M0 {}H{}", f64::from(k.drawing.ground), f64::from(k.drawing.width))
+    format!("M0 {}H{}", f64::from(k.drawing().ground), f64::from(k.drawing().width))
 }
 
 /// Unseen in a view: drawn as a box with its name under the machine.
 fn is_boxed(outline: &[Shape], k: &Kind) -> bool {
-    bounds(outline).1 > k.drawing.ground
+    bounds(outline).1 > k.drawing().ground
 }
 
 fn box_word(name: &'static str, outline: &[Shape]) -> AnyView {

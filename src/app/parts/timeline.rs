@@ -12,9 +12,9 @@ use chrono::Local;
 /// Width of the drawing, px.
 const WIDTH: f64 = 328.0;
 /// Dates and hours stand left of it.
-const GUTTER: f64 = 52.0;
+const GUTTER: f64 = 60.0;
 /// Waits lie in this width, beside each other.
-const WAITS: f64 = 60.0;
+const WAITS: f64 = 54.0;
 /// The lane of work.
 const WORK: [f64; 2] = [GUTTER + WAITS + 2.0, GUTTER + WAITS + 42.0];
 /// Words begin here.
@@ -71,7 +71,7 @@ fn day(place: usize, (date, top, bottom): &(chrono::NaiveDate, f64, f64)) -> Any
     };
     view! {
         <rect class=even x="0" width=WIDTH.to_string() y=format!("{top:.1}") height=format!("{room:.1}")/>
-        {line(1.0, weekday, "bold")} {line(2.0, date, "")}
+        {line(1.0, if room < 41.0 { date } else { weekday }, "bold")} {line(2.0, date, "")}
         <path class="line thin" d=format!("M0 {top:.1}H{WIDTH}")/>
     }
     .into_any()

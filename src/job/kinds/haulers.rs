@@ -1,15 +1,18 @@
 //! Trailer, and pickup or truck chassis.
 
 use super::shape::{Drawing, Shape::*, boxed, disc, left, mid, pair, rect, right, tyres, whole};
-use super::{Kind, area, hazards::*, loose_panels};
+use super::{Kind, Row, area, hazards::*, loose_panels};
 
-pub(super) const TRAILER: Kind = Kind {
-    id: "trailer",
-    name: "Trailer",
-    length_m: 6.0,
-    width_m: 2.3,
-    height_m: 1.6,
-    hazards: &[LOAD, TIPPED, BRAKES, MUCK],
+pub(super) const TRAILER: Row = Row {
+    kind: Kind {
+        id: "trailer",
+        name: "Trailer",
+        length_m: 6.0,
+        width_m: 2.3,
+        height_m: 1.6,
+        hazards: &[LOAD, TIPPED, BRAKES, MUCK],
+        areas: &[],
+    },
     areas: &[
         area(
             "drawbar",
@@ -157,13 +160,16 @@ pub(super) const TRAILER: Kind = Kind {
     ),
 };
 
-pub(super) const PICKUP: Kind = Kind {
-    id: "pickup-chassis",
-    name: "Pickup or truck chassis",
-    length_m: 5.3,
-    width_m: 1.9,
-    height_m: 1.9,
-    hazards: &[FUEL, AIRBAG, SPRINGS, BRAKES, LOAD],
+pub(super) const PICKUP: Row = Row {
+    kind: Kind {
+        id: "pickup-chassis",
+        name: "Pickup or truck chassis",
+        length_m: 5.3,
+        width_m: 1.9,
+        height_m: 1.9,
+        hazards: &[FUEL, AIRBAG, SPRINGS, BRAKES, LOAD],
+        areas: &[],
+    },
     areas: &[
         area(
             "front",

@@ -1,15 +1,18 @@
 //! Machines with lift arms and a bucket: compact wheel loader, skid steer.
 
 use super::shape::{Drawing, Shape::*, boxed, disc, left, mid, pair, rect, right, tread, tyres, whole};
-use super::{Kind, area, hazards::*, loose_panels};
+use super::{Kind, Row, area, hazards::*, loose_panels};
 
-pub(super) const WHEEL_LOADER: Kind = Kind {
-    id: "compact-wheel-loader",
-    name: "Compact wheel loader",
-    length_m: 5.0,
-    width_m: 1.75,
-    height_m: 2.5,
-    hazards: &[JOINT, ARMS, MUCK, BRAKES, LOAD],
+pub(super) const WHEEL_LOADER: Row = Row {
+    kind: Kind {
+        id: "compact-wheel-loader",
+        name: "Compact wheel loader",
+        length_m: 5.0,
+        width_m: 1.75,
+        height_m: 2.5,
+        hazards: &[JOINT, ARMS, MUCK, BRAKES, LOAD],
+        areas: &[],
+    },
     areas: &[
         area(
             "bucket",
@@ -164,13 +167,16 @@ pub(super) const WHEEL_LOADER: Kind = Kind {
     ),
 };
 
-pub(super) const SKID_STEER: Kind = Kind {
-    id: "skid-steer",
-    name: "Skid steer",
-    length_m: 3.5,
-    width_m: 1.75,
-    height_m: 2.0,
-    hazards: &[ARMS, MUCK, LOAD],
+pub(super) const SKID_STEER: Row = Row {
+    kind: Kind {
+        id: "skid-steer",
+        name: "Skid steer",
+        length_m: 3.5,
+        width_m: 1.75,
+        height_m: 2.0,
+        hazards: &[ARMS, MUCK, LOAD],
+        areas: &[],
+    },
     areas: &[
         area(
             "bucket",

@@ -35,7 +35,6 @@ pub struct Kind {
     pub areas: &'static [KindArea],
     /// From what it has carried or how it is built: shown at Survey, Take off and Wipe.
     pub hazards: &'static [Caution],
-    pub drawing: Drawing,
 }
 
 /// Said wherever a kind's size is shown.
@@ -51,6 +50,20 @@ pub struct KindArea {
     pub parts: &'static [&'static str],
     /// What stays bare here.
     pub bare: &'static [&'static str],
+}
+
+/// A kind as its table tells it: words and drawing in one place. The walk needs only the words, so they are split into
+/// [`KINDS`] and [`PICTURES`], and the walk's download carries no outlines.
+struct Row {
+    kind: Kind,
+    areas: &'static [Drawn],
+    drawing: Drawing,
+}
+
+/// How an area is drawn.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub struct Drawn {
+    area: KindArea,
     /// Its outline in the side view, in the drawing's own units.
     pub shape: &'static [Shape],
     /// Painted from low to high: 0 lies at the back.
@@ -61,15 +74,21 @@ pub struct KindArea {
     pub top_layer: u8,
 }
 
-impl KindArea {
+/// The picture of a kind.
+struct Picture {
+    areas: &'static [Drawn],
+    drawing: Drawing,
+}
+
+impl Drawn {
     /// On another layer.
-    const fn on(self, layer: u8) -> KindArea {
-        KindArea { layer, ..self }
+    const fn on(self, layer: u8) -> Drawn {
+        Drawn { layer, ..self }
     }
 
     /// With an outline seen from above.
-    const fn seen_from_above(self, top_layer: u8, top: &'static [Shape]) -> KindArea {
-        KindArea { top, top_layer, ..self }
+    const fn seen_from_above(self, top_layer: u8, top: &'static [Shape]) -> Drawn {
+        Drawn { top, top_layer, ..self }
     }
 
     /// The box round all its shapes: left, top, right, bottom, in the drawing's units.
@@ -94,17 +113,19 @@ impl KindArea {
 }
 
 impl Kind {
-    /// The areas as they are painted, the ones at the back first.
-    ///
-    /// ```
-    /// let loader = coatwalk::job::kinds::kind("compact-wheel-loader").unwrap();
-    /// let painted = loader.back_to_front();
-    /// assert!(painted.windows(2).all(|w| w[0].layer <= w[1].layer));
-    /// ```
-    pub fn back_to_front(&self) -> Vec<&'static KindArea> {
-        let mut areas: Vec<_> = self.areas.iter().collect();
-        areas.sort_by_key(|a| a.layer);
-        areas
+    fn picture(&self) -> &'static Picture {
+        let place = KINDS.iter().position(|k| k.id == self.id).expect("a kind is one of the list");
+        &PICTURES[place]
+    }
+
+    /// The sheet it is drawn on.
+    pub fn drawing(&self) -> &'static Drawing {
+        &self.picture().drawing
+    }
+
+    /// Its areas as they are drawn, in the order of [`Kind::areas`].
+    pub fn drawn(&self) -> &'static [Drawn] {
+        self.picture().areas
     }
 
     /// The areas seen in a view with their outlines, as they are painted, the lowest first.
@@ -116,10 +137,11 @@ impl Kind {
     /// assert!(seen(View::Side) && !seen(View::Top));
     /// ```
     pub fn painted(&self, view: View) -> Vec<(&'static KindArea, &'static [Shape])> {
-        let outline = |a: &'static KindArea| (a, a.in_view(view, &self.drawing));
-        let mut all: Vec<_> = self.areas.iter().map(outline).filter(|(_, shapes)| !shapes.is_empty()).collect();
-        all.sort_by_key(|(a, _)| if view == View::Side { a.layer } else { a.top_layer });
-        all
+        let drawing = self.drawing();
+        let mut all: Vec<_> = self.drawn().iter().collect();
+        all.sort_by_key(|d| if view == View::Side { d.layer } else { d.top_layer });
+        let outlines = all.into_iter().map(|d| (&d.area, d.in_view(view, drawing)));
+        outlines.filter(|(_, shapes)| !shapes.is_empty()).collect()
     }
 
     /// The area of this kind with this id.
@@ -128,8 +150,31 @@ impl Kind {
     }
 }
 
-/// All kinds, in the order they are offered.
-pub static KINDS: &[Kind] = &[
+/// The words of a table's areas.
+const fn words<const N: usize>(areas: &[Drawn]) -> [KindArea; N] {
+    let mut all = [areas[0].area; N];
+    let mut i = 1;
+    while i < N {
+        all[i] = areas[i].area;
+        i += 1;
+    }
+    all
+}
+
+macro_rules! kinds {
+    ($($row:path),* $(,)?) => {
+        /// All kinds, in the order they are offered.
+        pub static KINDS: &[Kind] = &[$({
+            static AREAS: [KindArea; $row.areas.len()] = words($row.areas);
+            Kind { areas: &AREAS, ..$row.kind }
+        }),*];
+
+        /// Their pictures, in the same order.
+        static PICTURES: &[Picture] = &[$(Picture { areas: $row.areas, drawing: $row.drawing }),*];
+    };
+}
+
+kinds![
     loaders::WHEEL_LOADER,
     loaders::SKID_STEER,
     tractors::TRACTOR,
@@ -158,12 +203,12 @@ const fn area(
     parts: &'static [&'static str],
     bare: &'static [&'static str],
     shape: &'static [Shape],
-) -> KindArea {
-    KindArea { id, name, parts, bare, shape, layer: 0, top: &[], top_layer: 0 }
+) -> Drawn {
+    Drawn { area: KindArea { id, name, parts, bare }, shape, layer: 0, top: &[], top_layer: 0 }
 }
 
 /// The area every kind has: metal parts taken off, coated on both faces and edges.
-const fn loose_panels(shape: &'static [Shape]) -> KindArea {
+const fn loose_panels(shape: &'static [Shape]) -> Drawn {
     area(
         "loose-panels",
         "Loose panels on trestles",

@@ -28,7 +28,7 @@ impl Kind {
     /// assert!((axle.at.1 - 100.0).abs() > 50.0, "on a wheel, not on the centre line");
     /// ```
     pub fn in_sight(&self, view: View) -> Vec<Sight> {
-        let (across, down) = ((self.drawing.width / STEP) as usize, (self.drawing.height / STEP) as usize);
+        let (across, down) = ((self.drawing().width / STEP) as usize, (self.drawing().height / STEP) as usize);
         let on_top = self.on_top(view, across, down);
         let squares = squares(&on_top, across);
         let mut all = Vec::new();

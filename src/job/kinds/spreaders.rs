@@ -1,15 +1,18 @@
 //! Machines that carry and spread: fertiliser or lime spreader, slurry tanker.
 
 use super::shape::{Drawing, Shape::*, boxed, disc, left, mid, pair, rect, right, tread, tyres, whole};
-use super::{Kind, area, hazards::*, loose_panels};
+use super::{Kind, Row, area, hazards::*, loose_panels};
 
-pub(super) const SPREADER: Kind = Kind {
-    id: "spreader",
-    name: "Fertiliser or lime spreader",
-    length_m: 5.5,
-    width_m: 2.4,
-    height_m: 2.3,
-    hazards: &[NITRATE, QUICKLIME, PESTICIDE, HOPPER, SHAFT, BRAKES],
+pub(super) const SPREADER: Row = Row {
+    kind: Kind {
+        id: "spreader",
+        name: "Fertiliser or lime spreader",
+        length_m: 5.5,
+        width_m: 2.4,
+        height_m: 2.3,
+        hazards: &[NITRATE, QUICKLIME, PESTICIDE, HOPPER, SHAFT, BRAKES],
+        areas: &[],
+    },
     areas: &[
         area(
             "drawbar",
@@ -140,13 +143,16 @@ pub(super) const SPREADER: Kind = Kind {
     ),
 };
 
-pub(super) const SLURRY_TANKER: Kind = Kind {
-    id: "slurry-tanker",
-    name: "Slurry tanker",
-    length_m: 6.5,
-    width_m: 2.5,
-    height_m: 3.0,
-    hazards: &[SLURRY_GAS, SLURRY_FIRE, MUCK, SHAFT, BRAKES],
+pub(super) const SLURRY_TANKER: Row = Row {
+    kind: Kind {
+        id: "slurry-tanker",
+        name: "Slurry tanker",
+        length_m: 6.5,
+        width_m: 2.5,
+        height_m: 3.0,
+        hazards: &[SLURRY_GAS, SLURRY_FIRE, MUCK, SHAFT, BRAKES],
+        areas: &[],
+    },
     areas: &[
         area(
             "drawbar",

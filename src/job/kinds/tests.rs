@@ -85,22 +85,22 @@ fn what_a_machine_carried_is_warned_of() {
 fn shapes_lie_on_the_sheet_and_are_big_enough_to_tap() {
     for (k, a) in areas() {
         let (left, top, right, bottom) = a.bounds();
-        let d = &k.drawing;
+        let d = k.drawing();
         assert!(left >= 0.0 && top >= 0.0 && right <= d.width && bottom <= d.height, "{}: {}", k.id, a.id);
         assert!(right - left >= 30.0 && bottom - top >= 24.0, "{}: {} is small", k.id, a.id);
         assert!(a.is_boxed(d) || bottom <= d.ground, "{}: {} is in the ground", k.id, a.id);
         assert!(a.shape.iter().any(|s| !matches!(s, Shape::Line(_))), "{}: {} can't be tapped", k.id, a.id);
     }
     for k in KINDS {
-        let (left, top, right, bottom) = shape::bounds(k.drawing.detail);
-        assert!(left >= 0.0 && top >= 0.0 && right <= k.drawing.width && bottom <= k.drawing.ground, "{}", k.id);
+        let (left, top, right, bottom) = shape::bounds(k.drawing().detail);
+        assert!(left >= 0.0 && top >= 0.0 && right <= k.drawing().width && bottom <= k.drawing().ground, "{}", k.id);
     }
 }
 
 #[test]
 fn top_views_lie_on_the_sheet_over_the_boxes_and_match_the_side_views() {
     for k in KINDS {
-        let d = &k.drawing;
+        let d = k.drawing();
         // All that is drawn in place, in either view.
         let whole = |view| {
             let placed = k.painted(view).into_iter().filter(|(_, s)| bounds(s).1 < d.ground);
@@ -120,7 +120,7 @@ fn top_views_lie_on_the_sheet_over_the_boxes_and_match_the_side_views() {
     for (k, a) in areas() {
         // From above an area lies where it lies in the side view, or it has a box there.
         let ((l, _, r, _), (from, _, to, _)) = (a.bounds(), bounds(a.top));
-        assert!(a.top.is_empty() || a.is_boxed(&k.drawing) || (from < r && l < to), "{}: {}", k.id, a.id);
+        assert!(a.top.is_empty() || a.is_boxed(k.drawing()) || (from < r && l < to), "{}: {}", k.id, a.id);
         assert!(a.top.is_empty() || a.id != "loose-panels");
     }
 }
@@ -137,8 +137,8 @@ fn seen(k: &Kind, view: View, a: &KindArea, of: &[Shape]) -> Seen {
     let painted = k.painted(view);
     let mut found = Seen { on_top: 0, all: 0, size: (0, 0) };
     let (mut l, mut t, mut r, mut b) = (i32::MAX, i32::MAX, 0, 0);
-    for y in 0..k.drawing.height as i32 {
-        for x in 0..k.drawing.width as i32 {
+    for y in 0..k.drawing().height as i32 {
+        for x in 0..k.drawing().width as i32 {
             let holds = |of: &[Shape]| of.iter().any(|s| s.holds(x as f32 + 0.5, y as f32 + 0.5));
             if holds(of) {
                 found.all += 1;
@@ -158,7 +158,7 @@ fn every_area_shows_a_piece_to_tap_in_one_of_the_views() {
     let mut small = Vec::new();
     for (k, a) in areas() {
         // One shape at a time: the box round two wheels would be large however small they are.
-        let pieces = |v| a.in_view(v, &k.drawing).iter().map(move |s| seen(k, v, a, &[*s]).size);
+        let pieces = |v| a.in_view(v, k.drawing()).iter().map(move |s| seen(k, v, a, &[*s]).size);
         if !pieces(View::Side).chain(pieces(View::Top)).any(|(w, h)| w >= 24 && h >= 24) {
             small.push((k.id, a.id));
         }

@@ -1,15 +1,18 @@
 //! Farm tractor and telehandler.
 
 use super::shape::{Drawing, Shape::*, boxed, disc, left, mid, pair, rect, right, tread, tyres, whole};
-use super::{Kind, area, hazards::*, loose_panels};
+use super::{Kind, Row, area, hazards::*, loose_panels};
 
-pub(super) const TRACTOR: Kind = Kind {
-    id: "farm-tractor",
-    name: "Farm tractor",
-    length_m: 4.6,
-    width_m: 2.3,
-    height_m: 2.8,
-    hazards: &[SHAFT, PESTICIDE, BRAKES, MUCK],
+pub(super) const TRACTOR: Row = Row {
+    kind: Kind {
+        id: "farm-tractor",
+        name: "Farm tractor",
+        length_m: 4.6,
+        width_m: 2.3,
+        height_m: 2.8,
+        hazards: &[SHAFT, PESTICIDE, BRAKES, MUCK],
+        areas: &[],
+    },
     areas: &[
         area(
             "front-weights",
@@ -179,13 +182,16 @@ pub(super) const TRACTOR: Kind = Kind {
     ),
 };
 
-pub(super) const TELEHANDLER: Kind = Kind {
-    id: "telehandler",
-    name: "Telehandler",
-    length_m: 4.9,
-    width_m: 2.1,
-    height_m: 2.3,
-    hazards: &[BOOM, ARMS, MUCK, BRAKES, LOAD],
+pub(super) const TELEHANDLER: Row = Row {
+    kind: Kind {
+        id: "telehandler",
+        name: "Telehandler",
+        length_m: 4.9,
+        width_m: 2.1,
+        height_m: 2.3,
+        hazards: &[BOOM, ARMS, MUCK, BRAKES, LOAD],
+        areas: &[],
+    },
     areas: &[
         area(
             "forks",

@@ -10,7 +10,7 @@ use super::{Block, Days, Doing, Plan, Setup, Wait, settled_week};
 use crate::job::stage::Stage;
 
 /// An hour is at most so high, px.
-const HOUR_PX: [f64; 2] = [3.0, 11.0];
+const HOUR_PX: [f64; 2] = [1.0, 11.0];
 /// As long as it need not be longer, the strip is at most so high, px.
 const HEIGHT_PX: f64 = 900.0;
 /// From one line of words to the next, px.
@@ -121,7 +121,7 @@ pub fn strip<Z: TimeZone>(
         }
     };
     for (stage, at) in &plan.finished {
-        note(Mark::Done(*stage), *at, &|at| format!("{} {}, done", clock(at, zone), stage.title()));
+        note(Mark::Done(*stage), *at, &|_| format!("{} done", stage.title()));
     }
     let planned = |at: Option<DateTime<Utc>>| at.filter(|at| *at > from);
     note(Mark::Moment, planned(plan.coated), &|at| format!("Coated {}", clock(near(at), zone)));
@@ -161,11 +161,25 @@ fn of_bar<Z: TimeZone>(bar: &Bar, zone: &Z) -> Note {
             (Mark::Work(stage), format!("{} {}", clock(bar.block.start, zone), stage.title()))
         }
         Doing::Wait(wait) => {
-            let lasts = length((bar.block.end - bar.block.start).num_minutes() as f64);
-            (Mark::Wait(wait, bar.lane), format!("{}, {lasts}", wait.title()))
+            let hours = (bar.block.end - bar.block.start).num_minutes() as f64 / 60.0;
+            let lasts = match hours {
+                h if h < 2.0 => length(60.0 * h),
+                h if h < 100.0 => format!("{h:.0} h"),
+                h => format!("{:.0} days", h / 24.0),
+            };
+            (Mark::Wait(wait, bar.lane), format!("{}, {lasts}", short(wait)))
         }
     };
     Note { mark, at, y: at, words }
+}
+
+/// A wait by a name that has room beside it.
+fn short(wait: Wait) -> &'static str {
+    match wait {
+        Wait::TouchDry => "Touch-dry",
+        Wait::HeaterOff => "Heater cold",
+        other => other.title(),
+    }
 }
 
 /// Moves places, sorted, apart to at least `gap`, as little as that takes, none above the top.

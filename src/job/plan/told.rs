@@ -27,12 +27,8 @@ pub struct Told {
 /// The answer of a plan.
 pub fn answer<Z: TimeZone>(plan: &Plan, list: &List, show: &Show, now: DateTime<Utc>, zone: &Z) -> Told {
     let need = |item: Item| {
-        let need = list.line(item).map(|l| l.need).filter(|need| need.high > 0.0)?;
-        let [low, likely, high] = [need.low, need.likely, need.high].map(|v| show.amount(item, v));
-        // The unit once: "1.8 to 9.9 L".
-        let unit = high.trim_start_matches(|c: char| c.is_ascii_digit() || c == '.');
-        let low = low.strip_suffix(unit).unwrap_or(&low);
-        Some(format!("likely {likely}, {low} to {high}"))
+        let line = list.line(item).filter(|l| l.need.high > 0.0)?;
+        Some(line.need_words(show))
     };
     let left = plan.work_left_min;
     Told {

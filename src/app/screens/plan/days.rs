@@ -51,7 +51,7 @@ fn dates(session: Session, planning: Planning) -> AnyView {
     });
     view! {
         <section class="sheet-answer" data-id="days-answer" aria-live="polite">
-            <p class="figure-large" data-id="plan-dates">{live(move || told.get().dates)}</p>
+            <p class="figure" data-id="plan-dates">{live(move || told.get().dates)}</p>
             <p>"Work left: " {live(move || told.get().work)}</p>
         </section>
     }
@@ -164,7 +164,7 @@ fn week(planning: Planning) -> AnyView {
     });
     let none = move || planning.setup.with(|s| s.week.days == [false; 7]);
     view! {
-        <div class="two-fields">
+        <div>
             <div class="field">
                 <label for="day-from">"Day starts at"</label>
                 <div class="field-row">
@@ -239,7 +239,7 @@ fn hands(planning: Planning) -> AnyView {
 
 /// What makes the waits: warm-up and the shed's temperature.
 fn waits(session: Session, planning: Planning) -> AnyView {
-    let read = session.job(|j| j.last_reading().is_some());
+    let read = session.peek(|l| l.job().last_reading().is_some());
     let shed = Figure {
         id: "shed-c".into(),
         label: "Shed, while it airs out".into(),

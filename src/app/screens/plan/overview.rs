@@ -13,7 +13,8 @@ use crate::app::parts::live::{live, memo, tap};
 use crate::app::parts::timeline::timeline;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
-use crate::device::{share, window};
+use crate::device::file;
+use crate::device::share::{self, Shared};
 use crate::job::materials::Show;
 use crate::job::plan;
 use crate::units::{Measure, SQUARE_METRE};
@@ -22,9 +23,9 @@ use crate::units::{Measure, SQUARE_METRE};
 #[component]
 pub fn OverviewScreen() -> impl IntoView {
     let (session, planning) = (use_session(), use_planning());
-    let name = Signal::derive(move || session.job(|j| j.name.clone()));
+    let name = session.peek(|l| l.job().name.clone());
     view! {
-        <Head title="Plan" back=Route::Today back_word="Today" over=name.get_untracked()/>
+        <Head title="Plan" back=Route::Today back_word="Today" over=name/>
         {answer(session, planning)}
         <h2>"Timeline"</h2>
         {done(planning)}
@@ -46,12 +47,16 @@ fn answer(session: Session, planning: Planning) -> AnyView {
     });
     let row = |id: &'static str, label: &'static str, words: String| {
         // The likely figure large, its ends below.
-        let (likely, ends) =
-            words.split_once(", ").map_or((words.clone(), String::new()), |(a, b)| (a.into(), b.into()));
+        let (likely, ends) = words.split_once(", ").map_or((words.as_str(), ""), |(a, b)| (a, b));
+        let (word, figure) = match likely.strip_prefix("likely ") {
+            Some(figure) => (", likely", figure.to_owned()),
+            None => ("", likely.to_owned()),
+        };
+        let ends = ends.to_owned();
         view! {
             <div data-id=id>
-                <dt class="over">{label}</dt>
-                <dd><span class="figure-large">{likely}</span> <span>{ends}</span></dd>
+                <dt class="over">{label} {word}</dt>
+                <dd><span class="figure-large">{figure}</span> <span>{ends}</span></dd>
             </div>
         }
         .into_any()
@@ -182,17 +187,20 @@ fn out(session: Session, planning: Planning) -> AnyView {
     let send = move |()| {
         let words = untrack(text);
         spawn_local(async move {
+<<<<<<< HEAD
             trouble.try_set(share::or_save("Plan", "coatwalk-plan.txt", &words).await.err());
+=======
+            let said = match share::text("Plan", &words).await {
+                Shared::Yes | Shared::PutAway => None,
+                Shared::NoSheet => file::save_text("coatwalk-plan.txt", "text/plain", &words).err(),
+            };
+            trouble.try_set(said);
+>>>>>>> days
         });
-    };
-    let print = move |()| {
-        if window().print().is_err() {
-            trouble.set(Some("This browser does not print. Share the plan as text.".into()));
-        }
     };
     view! {
         <button type="button" class="work" data-id="plan-share" on:click=tap(send)>"Share the plan as text"</button>
-        <button type="button" class="work" data-id="plan-print" on:click=tap(print)>"Print"</button>
+        <button type="button" class="work" data-id="plan-print" on:click=tap(|()| share::print())>"Print"</button>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <pre class="on-paper">{live(text)}</pre>
     }

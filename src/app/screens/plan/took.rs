@@ -7,8 +7,7 @@ use leptos::prelude::*;
 use crate::app::clocks::local;
 use crate::app::desk::planning::{Planning, use_planning};
 use crate::app::parts::ask::sentence;
-use crate::app::parts::field::Draft;
-use crate::app::parts::figure::{Figure, figure};
+use crate::app::parts::figure::{Figure, figure, forget};
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{live, memo, said, tap};
 use crate::app::parts::stepper::stepper;
@@ -21,7 +20,7 @@ use crate::job::plan;
 use crate::job::stage::Stage;
 use crate::job::took::{self, Achieved};
 use crate::sums::range::Field;
-use crate::units::{Measure, UnitSet};
+use crate::units::Measure;
 
 /// How an amount was found.
 const NOTES: [&str; 4] = ["By dipstick", "Weighed", "Counted", "By eye"];
@@ -99,10 +98,11 @@ fn asked(item: Item, planned: String) -> Figure {
     }
 }
 
-/// Forgets what a figure's field holds, once it is logged.
-fn forget(id: &str) {
-    for set in UnitSet::ALL {
-        Draft::new(format!("plan/{id}/{set:?}"), "").clear();
+/// A new round begins once an entry is kept: what was typed for it goes, then, where the screen still stands.
+fn cleared(round: RwSignal<u32>, last: StoredValue<u32>, id: &str) {
+    if last.get_value() != round.get() {
+        last.set_value(round.get());
+        forget(id);
     }
 }
 
@@ -111,7 +111,7 @@ fn use_form(session: Session, planning: Planning) -> AnyView {
     let item = RwSignal::new(Item::FilmLiquid);
     let amount = RwSignal::new(None::<f64>);
     let note = RwSignal::new(None::<&'static str>);
-    let (round, empty) = (RwSignal::new(0u32), RwSignal::new(false));
+    let (round, last, empty) = (RwSignal::new(0u32), StoredValue::new(0u32), RwSignal::new(false));
     let pick = move |slug: String| {
         if let Some(picked) = Item::of_slug(&slug) {
             amount.set(None);
@@ -121,8 +121,8 @@ fn use_form(session: Session, planning: Planning) -> AnyView {
     };
     let options = Item::ALL.map(|i| view! { <option value=i.slug()>{i.title()}</option> }.into_any());
     let field = move || {
-        round.track();
         let item = item.get();
+        cleared(round, last, &format!("used-{}", item.slug()));
         let planned = planning.list.with_untracked(|l| {
             let show = Show::of(session.prefs.with_untracked(|p| p.units));
             l.line(item).map_or(String::new(), |l| {
@@ -143,7 +143,6 @@ fn use_form(session: Session, planning: Planning) -> AnyView {
             note: note.get_untracked().unwrap_or_default().into(),
         };
         session.write_with(what, None, move |_| {
-            forget(&format!("used-{}", of.slug()));
             amount.try_set(None);
             note.try_set(None);
             empty.try_set(false);
@@ -185,14 +184,14 @@ fn time_form(session: Session, planning: Planning) -> AnyView {
     let stage = RwSignal::new(session.peek(|l| l.job().in_hand()).unwrap_or(Stage::Refit));
     let minutes = RwSignal::new(None::<f64>);
     let hands = RwSignal::new(planning.setup.with_untracked(|s| s.how.hands.clamp(1, MOST_HANDS)));
-    let (round, empty) = (RwSignal::new(0u32), RwSignal::new(false));
+    let (round, last, empty) = (RwSignal::new(0u32), StoredValue::new(0u32), RwSignal::new(false));
     let worked = |s: &Stage| !matches!(s, Stage::AirOut | Stage::Aftercare);
     let options = Stage::ALL.into_iter().filter(worked).map(|s| {
         let chosen = s == stage.get_untracked();
         view! { <option value=s.slug() selected=chosen>{s.title()}</option> }.into_any()
     });
     let field = move || {
-        round.track();
+        cleared(round, last, &format!("worked-{}", stage.get().slug()));
         let planned = planning.plan.with_untracked(|p| plan::lengths(p.work.of(stage.get()).minutes));
         let asked = Figure {
             id: format!("worked-{}", stage.get().slug()),
@@ -208,7 +207,6 @@ fn time_form(session: Session, planning: Planning) -> AnyView {
         let of = stage.get_untracked();
         let what = What::Worked { stage: of, minutes: tidy(min), hands: hands.get_untracked() };
         session.write_with(what, None, move |_| {
-            forget(&format!("worked-{}", of.slug()));
             minutes.try_set(None);
             empty.try_set(false);
             round.try_update(|r| *r += 1);
