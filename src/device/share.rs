@@ -45,7 +45,6 @@ pub async fn text(title: &str, text: &str) -> Shared {
 /// Opens the phone's print dialogue for what the screen shows.
 pub fn print() {
     let _ = window().print();
-<<<<<<< HEAD
 }
 
 /// Shares `text`; saves it as a file called `name` where the browser has no share sheet.
@@ -57,6 +56,4 @@ pub async fn or_save(title: &str, name: &str, words: &str) -> Result<(), String>
         Shared::NoSheet => file::save_text(name, "text/plain", words),
         Shared::Yes | Shared::PutAway => Ok(()),
     }
-=======
->>>>>>> days
 }

@@ -139,7 +139,7 @@ fn drawn(k: &'static Kind, view: View, tone: Callback<AreaId, Tone>, to: fn(Area
         .into_iter()
         .map(|s| {
             let (_, tone) = state(s.area.id);
-            let outline = s.area.in_view(view, &k.drawing);
+            let outline = k.outline(s.area.id, view);
             let (at, size) = match is_boxed(outline, k) {
                 // On the upper edge, clear of the word.
                 true => ((bounds(outline).2 - 12.0, bounds(outline).1), 0.7),

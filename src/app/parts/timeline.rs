@@ -59,7 +59,7 @@ fn drawn(strip: &Strip) -> AnyView {
 
 /// One day: its band and its date.
 fn day(place: usize, (date, top, bottom): &(chrono::NaiveDate, f64, f64)) -> AnyView {
-    let even = if place % 2 == 0 { "day even" } else { "day" };
+    let even = if place.is_multiple_of(2) { "day even" } else { "day" };
     let words = plan::date(*date);
     let (weekday, date) = words.split_once(' ').unwrap_or((&words, ""));
     let room = bottom - top;

@@ -128,6 +128,12 @@ impl Kind {
         self.picture().areas
     }
 
+    /// The outline of one area in a view; empty where it is unseen.
+    pub fn outline(&self, area: &str, view: View) -> &'static [Shape] {
+        let drawn = self.drawn().iter().find(|d| d.area.id == area);
+        drawn.map_or(&[], |d| d.in_view(view, self.drawing()))
+    }
+
     /// The areas seen in a view with their outlines, as they are painted, the lowest first.
     ///
     /// ```

@@ -8,11 +8,7 @@ use crate::job::shed;
 
 /// "2 of 4 from your sheets".
 pub fn products_known(products: &[Product]) -> String {
-<<<<<<< HEAD
-    let own = |p: &&Product| p.sheet.rows().iter().any(|(_, _, _, f)| f.is_some_and(|f| !f.default));
-=======
     let own = |p: &&Product| p.sheet.rows().iter().any(|(.., f)| f.is_some_and(|f| !f.default));
->>>>>>> days
     match products.iter().filter(own).count() {
         0 => "All figures are defaults".into(),
         n => format!("{n} of {} from your sheets", Use::ALL.len()),

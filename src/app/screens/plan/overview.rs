@@ -13,8 +13,7 @@ use crate::app::parts::live::{live, memo, tap};
 use crate::app::parts::timeline::timeline;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
-use crate::device::file;
-use crate::device::share::{self, Shared};
+use crate::device::share;
 use crate::job::materials::Show;
 use crate::job::plan;
 use crate::units::{Measure, SQUARE_METRE};
@@ -187,15 +186,7 @@ fn out(session: Session, planning: Planning) -> AnyView {
     let send = move |()| {
         let words = untrack(text);
         spawn_local(async move {
-<<<<<<< HEAD
             trouble.try_set(share::or_save("Plan", "coatwalk-plan.txt", &words).await.err());
-=======
-            let said = match share::text("Plan", &words).await {
-                Shared::Yes | Shared::PutAway => None,
-                Shared::NoSheet => file::save_text("coatwalk-plan.txt", "text/plain", &words).err(),
-            };
-            trouble.try_set(said);
->>>>>>> days
         });
     };
     view! {
