@@ -83,7 +83,9 @@ pub fn figure(
         typed(&draft.get());
     });
     let leave = move |_| {
-        if settle(&draft.peek()) {
+        // A field that goes with its screen is left too, but its signals are gone by then: what was typed is taken.
+        let there = known.try_get_untracked().is_some();
+        if there && settle(&draft.peek()) {
             // Kept by whoever asked; only what can't be read stays a draft.
             draft.settle();
         }

@@ -1,7 +1,7 @@
 //! How a line of the list is reckoned, in words, with the very figures that were taken.
 
 use super::{
-    BAGS, BRUSHES, CARTRIDGE_MIN, COVER_BAGS, FOIL, GLOVES, Inputs, Item, LAMP_M2, PADS, PAPER, RAGS, TAPE_M,
+    BAGS, BRUSHES, CARTRIDGE_MIN, COVER_BAGS, FOIL, GLOVES, Inputs, Item, LAMP_M2, PADS, PAPER, RAGS, TAPE, TAPE_M,
 };
 use crate::job::product::{CAN_ML, Figure, Product, brief};
 use crate::sums::dilution::RINSE_L_PER_M2;
@@ -13,7 +13,8 @@ pub fn how(item: Item, inputs: &Inputs, set: UnitSet) -> String {
     let f = inputs.figures;
     let machine = format!("the machine's {}", words.area(f.m2.likely));
     let lamps = inputs.how.lamps_taped.min(f.lamps);
-    let each = |rate: [f64; 3], of: &str| format!("{} ({} to {}) for each {of}", rate[1], rate[0], rate[2]);
+    let span = |rate: [f64; 3]| format!("{} ({} to {})", rate[1], rate[0], rate[2]);
+    let each = |rate: [f64; 3], of: &str| format!("{} for each {of}", span(rate));
     // Rates by the area are for a square metre; in feet they would be fractions of a rag.
     let by_area = |rate: [f64; 3]| format!("{}, {machine}", each(rate, &words.area(10.0)));
     let tens = |rate: [f64; 3]| rate.map(|v| (v * 1000.0).round() / 100.0);
@@ -28,22 +29,15 @@ pub fn how(item: Item, inputs: &Inputs, set: UnitSet) -> String {
             (format!("Rinsing takes {likely} ({low} to {high}), {machine}"), "from memory")
         }
         Item::Paper => {
-            let lamp = words.area(LAMP_M2);
-            let of = format!(
-                "measure of {} of glass and {lamp} for each of {lamps} lamps taped over",
-                words.area(f.glass_m2)
-            );
-            (each(PAPER, &of), CP)
+            let (glass, lamp) = (words.area(f.glass_m2), words.area(LAMP_M2));
+            (format!("{glass} of glass and {lamp} for each lamp taped over ({lamps}), times {}", span(PAPER)), CP)
         }
         Item::Tape => {
             let [glass, opening, lamp] = TAPE_M.map(|v| words.length(v));
-            let per = words.area(1.0);
-            let of = format!(
-                "{glass} for each {per} of glass ({}), {opening} for each of {} openings",
-                words.area(f.glass_m2),
-                f.openings
-            );
-            (format!("{of}, {lamp} for each of {lamps} lamps taped over"), CP)
+            let of_glass = format!("{glass} for each {} of glass ({})", words.area(1.0), words.area(f.glass_m2));
+            let of_openings = format!("{opening} for each opening ({})", f.openings);
+            let of_lamps = format!("{lamp} for each lamp taped over ({lamps})");
+            (format!("{of_glass}, {of_openings}, {of_lamps}, times {}", span(TAPE)), CP)
         }
         Item::Foil => {
             let [low, likely, high] = FOIL.map(|v| words.area(v));

@@ -1,6 +1,7 @@
 //! One product: its label, what its data sheet says, its sizes and prices. What follows stands on top and moves along.
 //!
-//! Typed figures go to the phone's shelf when a field is left, and into the job's log once, when the screen is left.
+//! Typed figures go to the phone's shelf when a field is left, and into the job's log once, when the screen is left; a
+//! new product also when its first field is left, so that a phone that dies does not forget that the job uses it.
 //!
 //! May use: the plan's products, the parts. Must not: hold a figure or a rule; `job::product` does.
 
@@ -57,6 +58,8 @@ struct Typing {
     opened: StoredValue<Product>,
     /// Made just now: used in this job once something is typed.
     new: bool,
+    /// It was put into the log since.
+    put: StoredValue<bool>,
     /// What is wrong with it, by place.
     faults: Memo<Vec<(Spot, String)>>,
 }
@@ -69,6 +72,7 @@ impl Typing {
             id,
             used_as: product.used_as,
             new: untouched(&product) && planning.in_job(id).is_none(),
+            put: StoredValue::new(false),
             opened: StoredValue::new(product.clone()),
             faults: memo(move || {
                 let today = planning.today.get();
@@ -95,8 +99,13 @@ impl Typing {
 
     /// A field was left: the phone's shelf gets it.
     fn keep(self) {
-        if let Some(now) = self.changed() {
-            self.planning.shelve_product(now);
+        let Some(now) = self.changed() else { return };
+        match self.new && !self.put.get_value() {
+            true => {
+                self.put.set_value(true);
+                self.planning.put_product(now);
+            }
+            false => self.planning.shelve_product(now),
         }
     }
 

@@ -51,8 +51,11 @@ fn words(
     };
     Effect::new(move || settle(draft.get()));
     let leave = move |_| {
-        settle(draft.peek());
-        draft.settle();
+        // Gone with its screen: what was typed is taken by then.
+        if known.try_get_untracked().is_some() {
+            settle(draft.peek());
+            draft.settle();
+        }
         typing.keep();
     };
     view! { <div on:change=leave><Field label=label id=id draft/></div> }.into_any()
