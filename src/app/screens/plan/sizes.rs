@@ -12,6 +12,9 @@ use crate::sums::packs::MOST_SIZES;
 use crate::sums::range::Field;
 use crate::units::Measure;
 
+/// What a tap or a typed figure does to the rows.
+type Change = Box<dyn FnOnce(&mut Vec<Row>)>;
+
 /// How a size is asked for.
 #[derive(Clone)]
 pub struct Asked {
@@ -49,7 +52,7 @@ pub fn sizes(
     let left = Arc::new(left);
     let change = {
         let take = Arc::new(take);
-        Arc::new(move |change: Box<dyn FnOnce(&mut Vec<Row>)>| {
+        Arc::new(move |change: Change| {
             rows.update(change);
             take(rows.with_untracked(|all| all.iter().filter_map(|r| Some((r.size?, r.price))).collect()));
         })

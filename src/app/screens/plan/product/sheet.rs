@@ -10,6 +10,9 @@ use crate::app::parts::live::live;
 use crate::app::session::use_session;
 use crate::job::product::{Asked, Part, Product, Sheet, Spot};
 
+/// Low and high, each if given.
+type Ends = (Option<f64>, Option<f64>);
+
 /// The parts of the sheet that the use has.
 pub fn sheet(typing: Typing, product: &Product) -> AnyView {
     let part = |part: Part| {
@@ -45,7 +48,7 @@ fn row(typing: Typing, product: &Product, asked: &'static Asked) -> AnyView {
     let mix = asked.name == "concentrate_parts";
     let ranged = spread.then(|| {
         let known = RwSignal::new(ends);
-        let put = move |change: fn(&mut (Option<f64>, Option<f64>), Option<f64>)| {
+        let put = move |change: fn(&mut Ends, Option<f64>)| {
             move |v: Option<f64>| {
                 known.update(|k| change(k, v));
                 let (low, high) = known.get_untracked();
