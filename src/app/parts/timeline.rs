@@ -71,8 +71,10 @@ fn day(place: usize, (date, top, bottom): &(chrono::NaiveDate, f64, f64)) -> Any
     };
     view! {
         <rect class=even x="0" width=WIDTH.to_string() y=format!("{top:.1}") height=format!("{room:.1}")/>
-        {line(1.0, if room < 41.0 { date } else { weekday }, "bold")} {line(2.0, date, "")}
-        <path class="line thin" d=format!("M0 {top:.1}H{WIDTH}")/>
+        {if room < 41.0 { line(1.0, date, "") } else { line(1.0, weekday, "bold") }}
+        {line(2.0, date, "")}
+        // Not through the words.
+        <path class="line thin" d=format!("M0 {top:.1}H{:.1}", WORDS - 10.0)/>
     }
     .into_any()
 }

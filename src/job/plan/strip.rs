@@ -1,7 +1,7 @@
 //! The timeline as places on a strip of paper: hours run down the page, all to one scale, nights too.
 //!
 //! Lane 0 holds work; waits lie beside it, each in the first lane that is free. Words stand at what they name and are
-//! moved apart where they would run into each other. Only places here: [`crate::app`] draws them.
+//! moved apart where they would run into each other. Only places here; a screen draws them.
 
 use chrono::{DateTime, NaiveDate, TimeDelta, TimeZone, Utc};
 

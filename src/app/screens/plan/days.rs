@@ -7,6 +7,7 @@ use leptos::prelude::*;
 
 use super::overview::faults;
 use crate::app::desk::planning::{Planning, day, use_planning};
+use crate::app::parts::ask::sentence;
 use crate::app::parts::choice::choice;
 use crate::app::parts::figure::{Figure, figure};
 use crate::app::parts::head::Head;
@@ -16,6 +17,7 @@ use crate::app::parts::timeline::timeline;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
 use crate::job::hours::MOST_HANDS;
+use crate::job::materials::Show;
 use crate::job::moment;
 use crate::job::plan::{self, Setup};
 use crate::job::stage::Stage;
@@ -45,7 +47,7 @@ pub fn DaysScreen() -> impl IntoView {
 /// The dates that follow, always in view.
 fn dates(session: Session, planning: Planning) -> AnyView {
     let told = memo(move || {
-        let show = crate::job::materials::Show::of(session.prefs.with(|p| p.units));
+        let show = Show::of(session.prefs.with(|p| p.units));
         let now = planning.now.get();
         planning.plan.with(|p| planning.list.with(|l| plan::answer(p, l, &show, now, &Local)))
     });
@@ -287,7 +289,7 @@ fn choices(planning: Planning) -> AnyView {
                 <li>
                     <div class="ticket choice" data-id=format!("choice-{id}")>
                         <span class="ticket-name">{c.words}</span>
-                        <span class="ticket-word">{format!("{}.", crate::app::parts::ask::sentence(&price).trim_end_matches('.'))}</span>
+                        <span class="ticket-word">{sentence(&price)}</span>
                         <p class="why">{c.caution}</p>
                         <button type="button" class="choice-take" data-id=format!("take-{id}") on:click=tap(move |()| planning.choose(|s| *s = c.setup.clone()))>
                             "Take it"
@@ -316,7 +318,7 @@ fn minutes(session: Session, planning: Planning) -> AnyView {
     let from = move || {
         planning.plan.with(|p| match p.work.learnt.jobs {
             0 => "Baseline: common practice, no source. Your finished jobs replace it.".to_owned(),
-            _ => crate::app::parts::ask::sentence(&p.work.learnt.words()),
+            _ => sentence(&p.work.learnt.words()),
         })
     };
     let logged = move || session.job(|j| !j.worked.is_empty());

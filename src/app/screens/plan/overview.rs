@@ -16,7 +16,7 @@ use crate::app::session::{Session, use_session};
 use crate::device::share;
 use crate::job::materials::Show;
 use crate::job::plan;
-use crate::units::{Measure, SQUARE_METRE};
+use crate::units::{CELSIUS, Measure, SQUARE_METRE};
 
 /// The plan at one look.
 #[component]
@@ -47,14 +47,13 @@ fn answer(session: Session, planning: Planning) -> AnyView {
     let row = |id: &'static str, label: &'static str, words: String| {
         // The likely figure large, its ends below.
         let (likely, ends) = words.split_once(", ").map_or((words.as_str(), ""), |(a, b)| (a, b));
-        let (word, figure) = match likely.strip_prefix("likely ") {
-            Some(figure) => (", likely", figure.to_owned()),
-            None => ("", likely.to_owned()),
+        let (figure, ends) = match likely.strip_prefix("likely ") {
+            Some(figure) => (figure.to_owned(), format!("likely; {ends}")),
+            None => (likely.to_owned(), ends.to_owned()),
         };
-        let ends = ends.to_owned();
         view! {
             <div data-id=id>
-                <dt class="over">{label} {word}</dt>
+                <dt class="over">{label}</dt>
                 <dd><span class="figure-large">{figure}</span> <span>{ends}</span></dd>
             </div>
         }
@@ -127,7 +126,7 @@ fn doors(session: Session, planning: Planning) -> Vec<AnyView> {
     };
     let warm = move |c: f64| {
         let unit = Measure::Temperature.unit(units());
-        unit.print(crate::units::CELSIUS.def().to_si(c))
+        unit.print(CELSIUS.def().to_si(c))
     };
     let shed = move || {
         let c = planning.plan.with(|p| p.shed_c);

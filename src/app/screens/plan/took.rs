@@ -20,7 +20,7 @@ use crate::job::plan;
 use crate::job::stage::Stage;
 use crate::job::took::{self, Achieved};
 use crate::sums::range::Field;
-use crate::units::Measure;
+use crate::units::{MICROMETRE, Measure, SQUARE_METRE};
 
 /// How an amount was found.
 const NOTES: [&str; 4] = ["By dipstick", "Weighed", "Counted", "By eye"];
@@ -49,11 +49,11 @@ fn film(session: Session, planning: Planning) -> AnyView {
     let words = move |a: Achieved| {
         let set = session.prefs.with(|p| p.units);
         let unit = Measure::Film.unit(set);
-        let um = |v: f64| unit.print(crate::units::MICROMETRE.def().to_si(v));
+        let um = |v: f64| unit.print(MICROMETRE.def().to_si(v));
         let show = Show::of(set);
         let on =
             if a.passed { "that have their second pass" } else { "of the whole machine: no second pass is done yet" };
-        let area = show.area.print(crate::units::SQUARE_METRE.of(a.m2.likely));
+        let area = show.area.print(SQUARE_METRE.of(a.m2.likely));
         view! {
             <p class="over">"Dry film, on average"</p>
             <p class="figure-large" data-id="film-now">{format!("about {}", um(a.um.likely))}</p>
