@@ -36,6 +36,9 @@ struct Row {
     price: Option<f64>,
 }
 
+/// A change of the rows.
+type Change = Box<dyn FnOnce(&mut Vec<Row>)>;
+
 /// The rows; `take` gets those with a size each time something changes, `left` is called when a field is left.
 pub fn sizes(
     asked: Asked,
@@ -49,7 +52,7 @@ pub fn sizes(
     let left = Arc::new(left);
     let change = {
         let take = Arc::new(take);
-        Arc::new(move |change: Box<dyn FnOnce(&mut Vec<Row>)>| {
+        Arc::new(move |change: Change| {
             rows.update(change);
             take(rows.with_untracked(|all| all.iter().filter_map(|r| Some((r.size?, r.price))).collect()));
         })
