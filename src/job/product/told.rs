@@ -140,7 +140,7 @@ impl Product {
                 Some(format!("spreads about {} {} after losses", brief(unit.from_si(spread.si())), unit.symbol))
             }
             Use::AerosolFilm => {
-                let can_l = self.sizes.first()?.size_ml / 1000.0;
+                let can_l = self.sizes.first().map_or(super::CAN_ML, |s| s.size_ml) / 1000.0;
                 let m2 = can_l * figure(&s.can_sprays_pct)? / 100.0 / figure(&s.use_l_per_m2)?;
                 let can = Measure::Jug.unit(set).print(LITRE.of(can_l).si());
                 Some(format!("a can of {can} does about {} of machine in the first pass", area(m2)))

@@ -198,7 +198,9 @@ fn used_words(words: &'static str) -> AnyView {
 fn answer(typing: Typing) -> AnyView {
     let set = use_session().prefs.with(|p| p.units);
     let today = typing.planning.today.get();
-    let goes = typing.with(|p| p.settled(today).0.goes(set)).unwrap_or_default();
+    let goes = typing
+        .with(|p| p.settled(today).0.goes(set))
+        .unwrap_or("how far it goes can't be said with these figures".into());
     let item = Item::ALL.into_iter().find(|i| i.product() == Some(typing.used_as));
     let needs = typing.planning.list.with(|l| {
         let line = l.line(item?)?;

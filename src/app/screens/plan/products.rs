@@ -133,7 +133,7 @@ fn ticket(planning: Planning, row: Shown, asked: RwSignal<Option<Uuid>>) -> AnyV
     let off_words = move || match (asked.get() == Some(id), chosen) {
         (false, _) => "Take off the shelf",
         (true, false) => "Tap again: take it off",
-        (true, true) => "Tap again: take it off, this job goes back to generic figures",
+        (true, true) => "Tap again: take it off, this job uses it no longer",
     };
     let use_word = if behind { "Use it as the shelf has it now" } else { "Use in this job" };
     view! {

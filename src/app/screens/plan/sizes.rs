@@ -39,6 +39,9 @@ struct Row {
     price: Option<f64>,
 }
 
+/// A change of the rows.
+type Change = Box<dyn FnOnce(&mut Vec<Row>)>;
+
 /// The rows; `take` gets those with a size each time something changes, `left` is called when a field is left.
 pub fn sizes(
     asked: Asked,

@@ -10,7 +10,7 @@ use crate::app::parts::live::live;
 use crate::app::session::use_session;
 use crate::job::product::{Asked, Part, Product, Sheet, Spot};
 
-/// Low and high, each if given.
+/// The low and the high end of a range.
 type Ends = (Option<f64>, Option<f64>);
 
 /// The parts of the sheet that the use has.
@@ -43,7 +43,7 @@ fn row(typing: Typing, product: &Product, asked: &'static Asked) -> AnyView {
     let likely = field(asked.name.into(), asked.label.into(), asked.hint(product.used_as, set));
     let take = move |v: Option<f64>| typing.change(|p| p.own(asked.name, v));
     let spread = Sheet::generic(product.used_as).figure(asked.name).is_some_and(|g| g.low.is_some());
-    let ends = own.map_or((None, None), |f| (f.low, f.high));
+    let ends: Ends = own.map_or((None, None), |f| (f.low, f.high));
     let is_own = move || typing.with(|p| p.sheet.figure(asked.name).is_some_and(|f| !f.default));
     let mix = asked.name == "concentrate_parts";
     let ranged = spread.then(|| {
