@@ -29,9 +29,9 @@ fn plot(log: &AirLog, units: UnitSet) -> Plot {
             |run: &Vec<Point>| run.iter().filter_map(|p| Some((hours(p.at), degrees(pick(p)?)))).collect::<Vec<_>>();
         (log.runs.iter().map(along).collect::<Vec<_>>(), along(&log.ahead))
     };
-    let trace = |look, words, pick| {
+    let trace = |look, ahead_look, words, pick| {
         let (runs, ahead) = line(pick);
-        Trace { look, runs, ahead, words }
+        Trace { look, ahead_look, runs, ahead, words }
     };
     let all = || log.runs.iter().flatten().chain(&log.ahead);
     let lowest = all().filter_map(|p| p.steel).map(|s| s.against_c).fold(f64::INFINITY, f64::min);
@@ -42,12 +42,11 @@ fn plot(log: &AirLog, units: UnitSet) -> Plot {
     };
     Plot {
         traces: vec![
-            trace("line thin", "air", |p| Some(p.air_c)),
-            trace("line dash", name, |p| p.steel.map(|s| s.against_c)),
-            trace("line", "steel", |p| p.steel.map(|s| s.c)),
+            trace("line thin", "line thin dots", "air", |p| Some(p.air_c)),
+            trace("line dash", "line dash dots", name, |p| p.steel.map(|s| s.against_c)),
+            trace("line", "line dots", "steel", |p| p.steel.map(|s| s.c)),
         ],
         band: Some((1, apart.from_si(needed))),
-        band_words: format!("+{}", apart.print(needed)),
         stretches: log.too_small.iter().map(|(from, to)| (hours(*from), hours(*to))).collect(),
         stretch_words: "too close",
         dots: log

@@ -115,6 +115,9 @@ impl Vapour {
             _ => "It stays under 10 %, where alarms are set, as an average only.".to_owned(),
         });
         words.push(match self.purge_min {
+            Some(0.0) if doors == Doors::Shut => {
+                "Open the doors for the whole air-out all the same: the film goes on giving off vapour.".into()
+            }
             Some(0.0) => {
                 "Leave the doors open for the whole air-out all the same: the film goes on giving off vapour.".into()
             }
@@ -124,11 +127,12 @@ impl Vapour {
             None => "Nothing moves the air: it does not clear.".into(),
         });
         let change = match doors {
-            Doors::BothEndsOpen => "A fan rated for it",
-            Doors::Shut | Doors::OneOpen => "Doors open at both ends, or a fan rated for it,",
+            Doors::BothEndsOpen => "A fan rated for it changes that: ",
+            Doors::Shut | Doors::OneOpen => "Doors open at both ends, or a fan rated for it, changes that: ",
         };
         words.push(format!(
-            "{change} changes that: {} hold the average at 10 %, {} at 25 %; now it is about {}.",
+            "{}{} hold the average at 10 %, {} at 25 %; now it is about {}.",
+            if self.air_m3_h < self.air_for_10_m3_h { change } else { "" },
             flow(self.air_for_10_m3_h),
             flow(self.air_for_25_m3_h),
             flow(self.air_m3_h),

@@ -7,9 +7,11 @@ use super::{Drawing, LINE, WIDTH, apart};
 pub struct Trace {
     /// The look of its stroke: what tells it apart, with its words.
     pub look: &'static str,
+    /// The look of what is reckoned to come.
+    pub ahead_look: &'static str,
     /// Runs of (time, value).
     pub runs: Vec<Vec<(f64, f64)>>,
-    /// What is reckoned to come, drawn dotted; its first point joins the last run.
+    /// What is reckoned to come; its first point joins the last run.
     pub ahead: Vec<(f64, f64)>,
     /// What it is: stands beside its end.
     pub words: &'static str,
@@ -53,8 +55,6 @@ pub struct Plot {
     pub traces: Vec<Trace>,
     /// A band over the line of that number, so high.
     pub band: Option<(usize, f64)>,
-    /// Words in the band.
-    pub band_words: String,
     /// Where something is wrong, from and to.
     pub stretches: Vec<(f64, f64)>,
     /// What is wrong there.
@@ -73,16 +73,17 @@ pub struct Plot {
     pub words: String,
 }
 
-const TOP: f64 = 48.0;
 const TALL: f64 = 210.0;
-const FOOT: f64 = TOP + TALL;
 /// The strip for what is wrong, at the foot of the lines.
 const STRIP: f64 = 12.0;
-const LEFT: f64 = 4.0;
+/// Figures of the scale stand to the left of this.
+const LEFT: f64 = 30.0;
 /// Words of the lines stand to the right of this.
 const RIGHT: f64 = 226.0;
 
 struct Scale {
+    top: f64,
+    foot: f64,
     from: f64,
     hours: f64,
     low: f64,
@@ -95,7 +96,7 @@ impl Scale {
     }
 
     fn y(&self, v: f64) -> f64 {
-        let (top, foot) = (TOP + 6.0, FOOT - STRIP - 6.0);
+        let (top, foot) = (self.top + 6.0, self.foot - STRIP - 6.0);
         foot - (foot - top) * ((v - self.low) / self.span).clamp(0.0, 1.0)
     }
 
@@ -121,7 +122,10 @@ impl Plot {
         let (low, high) = if low.is_finite() { (low, high) } else { (0.0, 10.0) };
         let round = step((high - low).max(4.0));
         let (low, high) = ((low / round).floor() * round, (high / round).ceil() * round);
+        let top = 22.0 + LINE * self.flags.len().min(2) as f64;
         Scale {
+            top,
+            foot: top + TALL,
             from: self.span.0,
             hours: (self.span.1 - self.span.0).max(1e-6),
             low,
@@ -131,15 +135,15 @@ impl Plot {
 
     /// The picture.
     pub fn draw(&self) -> Drawing {
-        let mut d = Drawing::new(FOOT + LINE + 8.0, self.words.clone());
         let s = self.scale();
+        let mut d = Drawing::new(s.foot + LINE + 8.0, self.words.clone());
         self.back(&mut d, &s);
         for trace in &self.traces {
             for run in trace.runs.iter().filter(|r| r.len() > 1) {
                 d.path(trace.look, format!("M{}", s.along(run)));
             }
             if trace.ahead.len() > 1 {
-                d.path("line dots", format!("M{}", s.along(&trace.ahead)));
+                d.path(trace.ahead_look, format!("M{}", s.along(&trace.ahead)));
             }
         }
         for dot in &self.dots {
@@ -149,13 +153,20 @@ impl Plot {
                 false => d.path("line ring", format!("M{:.1} {y:.1}a4 4 0 0 1 8 0a4 4 0 0 1 -8 0Z", x - 4.0)),
             }
         }
-        d.path("line", format!("M{LEFT} {TOP}V{FOOT}H{RIGHT}"));
+        d.path("line", format!("M{LEFT} {:.1}V{:.1}H{RIGHT}", s.top, s.foot));
         self.front(&mut d, &s);
         d
     }
 
     /// What lies behind the lines: band, stretches, grid, days.
     fn back(&self, d: &mut Drawing, s: &Scale) {
+        for (from, to) in &self.stretches {
+            let (from, to) = (s.x(*from), s.x(*to));
+            let wide = (to - from).max(4.0);
+            let left = from.min(RIGHT - wide);
+            d.face("stop", left, s.top, wide, TALL);
+            d.face("wrong", left, s.foot - STRIP, wide, STRIP);
+        }
         if let Some((i, high)) = self.band
             && let Some(trace) = self.traces.get(i)
         {
@@ -164,13 +175,6 @@ impl Plot {
                 d.path("wait", format!("M{}L{}Z", s.along(run), s.along(&upper)));
             }
         }
-        for (from, to) in &self.stretches {
-            let (from, to) = (s.x(*from), s.x(*to));
-            let wide = (to - from).max(4.0);
-            let left = from.min(RIGHT - wide);
-            d.face("stop", left, TOP, wide, TALL);
-            d.face("wrong", left, FOOT - STRIP, wide, STRIP);
-        }
         let round = step(s.span);
         let mut value = (s.low / round).ceil() * round;
         while value <= s.low + s.span + 1e-9 {
@@ -178,8 +182,8 @@ impl Plot {
             value += round;
         }
         for mark in &self.times {
-            let top = if mark.day { TOP } else { FOOT };
-            d.line("line grid", (s.x(mark.at), top), (s.x(mark.at), FOOT + 5.0));
+            let top = if mark.day { s.top } else { s.foot };
+            d.line("line grid", (s.x(mark.at), top), (s.x(mark.at), s.foot + 5.0));
         }
     }
 
@@ -188,29 +192,29 @@ impl Plot {
         let round = step(s.span);
         let mut value = (s.low / round).ceil() * round;
         while value <= s.low + s.span + 1e-9 {
-            d.words("say halo", "start", LEFT + 5.0, s.y(value) + 5.0, &format!("{value:.0}"));
+            d.words("say", "end", LEFT - 5.0, s.y(value) + 5.0, &format!("{value:.0}"));
             value += round;
         }
         for (i, flag) in self.flags.iter().take(2).enumerate() {
             let (from, to) = (s.x(flag.from), s.x(flag.to));
             let row = 14.0 + LINE * i as f64;
-            d.line("line", (from, row + 3.0), (from, FOOT));
+            d.line("line", (from, row + 3.0), (from, s.foot));
             if to - from > 3.0 {
                 d.line("line", (from, row + 4.0), (to, row + 4.0));
-                d.line("line", (to, row + 3.0), (to, FOOT));
+                d.line("line", (to, row + 3.0), (to, s.foot));
             }
             let (hang, at) = if from > 0.6 * WIDTH { ("end", from - 4.0) } else { ("start", from + 4.0) };
             d.words("bold halo", hang, at, row, &flag.words);
         }
         if let Some(now) = self.now {
-            d.line("line dash", (s.x(now), TOP), (s.x(now), FOOT));
-            d.words("say halo", "middle", s.x(now).clamp(LEFT + 18.0, RIGHT - 10.0), TOP - 3.0, "now");
+            d.line("line dash", (s.x(now), s.top), (s.x(now), s.foot));
+            d.words("say halo", "middle", s.x(now).clamp(LEFT + 18.0, RIGHT - 10.0), s.top - 3.0, "now");
         }
         if let Some(longest) = self.stretches.iter().max_by(|a, b| (a.1 - a.0).total_cmp(&(b.1 - b.0))) {
             let middle = (s.x(longest.0) + s.x(longest.1)) / 2.0;
             let half = 4.6 * self.stretch_words.len() as f64;
             let at = middle.clamp(LEFT + half + 2.0, (RIGHT - half).max(LEFT + half + 2.0));
-            d.words("bold halo", "middle", at, FOOT - STRIP - 4.0, self.stretch_words);
+            d.words("bold halo", "middle", at, s.top + 16.0, self.stretch_words);
         }
         self.beside(d, s);
         let mut taken = f64::NEG_INFINITY;
@@ -221,7 +225,7 @@ impl Plot {
                 continue;
             }
             taken = at + half;
-            d.words(if mark.day { "bold" } else { "say" }, "middle", at, FOOT + LINE + 3.0, &mark.words);
+            d.words(if mark.day { "bold" } else { "say" }, "middle", at, s.foot + LINE + 3.0, &mark.words);
         }
     }
 
@@ -231,12 +235,9 @@ impl Plot {
         for (i, trace) in self.traces.iter().enumerate() {
             let Some(&(t, v)) = trace.ahead.last().or(trace.runs.last().and_then(|r| r.last())) else { continue };
             ends.push((s.x(t), s.y(v), trace.words, if i + 1 == self.traces.len() { "bold" } else { "say" }));
-            if let Some((_, high)) = self.band.filter(|b| b.0 == i) {
-                ends.push((s.x(t), s.y(v + high), &self.band_words, "say"));
-            }
         }
         let wanted: Vec<f64> = ends.iter().map(|e| e.1 + 5.0).collect();
-        let places = apart(&wanted, LINE, TOP + 10.0, FOOT);
+        let places = apart(&wanted, LINE, s.top + 10.0, s.foot);
         for ((x, y, words, look), place) in ends.into_iter().zip(places) {
             d.path("line thin", format!("M{:.1} {y:.1}H{RIGHT}L{:.1} {:.1}", x.min(RIGHT), RIGHT + 8.0, place - 5.0));
             d.words(look, "start", RIGHT + 11.0, place, words);
@@ -257,12 +258,29 @@ mod tests {
         let ahead = |v: f64| vec![(44.0, v), (60.0, v - 8.0)];
         Plot {
             traces: vec![
-                Trace { look: "line thin", runs: line(|i| 10.0 + i), ahead: ahead(21.0), words: "air" },
-                Trace { look: "line dash", runs: line(|i| 5.0 + i / 4.0), ahead: ahead(8.0), words: "frost point" },
-                Trace { look: "line", runs: line(|i| 8.0 + i), ahead: ahead(19.0), words: "steel" },
+                Trace {
+                    look: "line thin",
+                    ahead_look: "line dots",
+                    runs: line(|i| 10.0 + i),
+                    ahead: ahead(21.0),
+                    words: "air",
+                },
+                Trace {
+                    look: "line dash",
+                    ahead_look: "line dots",
+                    runs: line(|i| 5.0 + i / 4.0),
+                    ahead: ahead(8.0),
+                    words: "frost point",
+                },
+                Trace {
+                    look: "line",
+                    ahead_look: "line dots",
+                    runs: line(|i| 8.0 + i),
+                    ahead: ahead(19.0),
+                    words: "steel",
+                },
             ],
             band: Some((1, 3.0)),
-            band_words: "3 °C over it".into(),
             stretches: vec![(0.0, 3.0), (50.0, 60.0), (12.0, 12.0)],
             stretch_words: "too close",
             dots: (0..readings).map(|i| Dot { at: (4.0 * i as f64, 8.0 + i as f64), wrong: i == 0 }).collect(),
@@ -313,7 +331,7 @@ mod tests {
                 _ => None,
             })
             .collect();
-        assert_eq!(at.len(), 4);
+        assert_eq!(at.len(), 3);
         at.sort_by(f64::total_cmp);
         assert!(at.windows(2).all(|w| w[1] - w[0] >= LINE - 1e-9), "{at:?}");
     }

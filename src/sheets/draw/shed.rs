@@ -71,7 +71,7 @@ pub fn from_above(shed: &FromAbove) -> Drawing {
         d.words("say halo", "start", x + 14.0, y + 16.0, "fan");
     }
     d.words("bold", "middle", (left + right) / 2.0, top - 9.0, &shed.sides.0);
-    d.words("bold halo", "start", left + 5.0, foot - 7.0, &shed.sides.1);
+    d.words("bold", "start", left + 6.0, foot - 8.0, &shed.sides.1);
     d.words("say", "middle", WIDTH / 2.0, foot + LINE + 4.0, &shed.air);
     d
 }

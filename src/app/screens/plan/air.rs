@@ -23,7 +23,7 @@ use crate::job::outlook::{self, Film, Tonight};
 use crate::job::product::{Product, Use};
 use crate::job::stage::Stage;
 use crate::sums::range;
-use crate::units::{CELSIUS, Measure, Quantity, UnitSet};
+use crate::units::{CELSIUS, CELSIUS_DIFFERENCE, Measure, Quantity, UnitSet};
 
 /// Air and night.
 #[component]
@@ -69,16 +69,18 @@ pub fn AirScreen() -> impl IntoView {
                 drawn.with(|d| {
                     d.as_ref()
                         .map(|log| {
+                            let apart = |c: f64| Measure::Warmer.unit(units.get()).print(CELSIUS_DIFFERENCE.of(c).si());
                             let older = match log.older {
                                 0 => None,
                                 n => Some(format!("{n} older readings stand in the list.")),
                             };
                             view! {
                                 <h2>"Over the job"</h2>
+                                <p class="over">{Measure::Temperature.unit(units.get()).symbol}</p>
                                 {air_plot(log, units.get())}
                                 <p class="quiet" data-id="plot-words">
-                                    "Shaded above the dew point: too close. A cross is a reading that was too close, dotted is reckoned. \
-                                    Lines break off where nobody read for 6 h. "
+                                    "The band over the dew point is "{apart(log.needed_c)}" high: in it, and at a cross, steel is too close. \
+                                    Dotted is reckoned. Lines break off where nobody read for 6 h. "
                                     {older}
                                 </p>
                             }

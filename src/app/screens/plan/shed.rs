@@ -160,10 +160,16 @@ fn vapour(shed: &Shed, pass: Option<&Spray>, units: UnitSet) -> AnyView {
     let over = answer.peak_pct_of_lel.likely >= 10.0;
     let peak = answer.peak_pct_of_lel;
     let ways = shed.other_ways(pass, units).unwrap_or_default();
-    let ways = ways
-        .into_iter()
-        .map(|w| view! { <li>{w.words}": about "{of_limit(w.peak_pct_of_lel)}"."</li> })
-        .collect_view();
+    let ways = (!ways.is_empty()).then(|| {
+        let lines = ways
+            .into_iter()
+            .map(|w| view! { <li>{w.words}": about "{of_limit(w.peak_pct_of_lel)}"."</li> })
+            .collect_view();
+        view! {
+            <h2>"What would change it"</h2>
+            <ul class="plain" data-id="shed-ways">{lines}</ul>
+        }
+    });
     let last = answer.course.points.last().map_or(0.0, |p| MINUTE.get(p.0));
     let curve = Curve {
         lines: vec![Line {
@@ -192,8 +198,7 @@ fn vapour(shed: &Shed, pass: Option<&Spray>, units: UnitSet) -> AnyView {
             {format!("Second pass as planned: {litres} in {}, {} L of vapour from a litre, LEL {} %. Cans of the first pass add propellant: not counted.",
                 whole(pass.over_min.round() as i64), short(pass.vapour_l_per_l), short(pass.lel_pct))}
         </p>
-        <h2>"What would change it"</h2>
-        <ul class="plain" data-id="shed-ways">{ways}</ul>
+        {ways}
     }
     .into_any()
 }
