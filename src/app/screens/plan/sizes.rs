@@ -12,9 +12,6 @@ use crate::sums::packs::MOST_SIZES;
 use crate::sums::range::Field;
 use crate::units::Measure;
 
-/// What a tap or a typed figure does to the rows.
-type Change = Box<dyn FnOnce(&mut Vec<Row>)>;
-
 /// How a size is asked for.
 #[derive(Clone)]
 pub struct Asked {
