@@ -204,7 +204,6 @@ prop_compose! {
     ) -> Setup {
         let sizes = vec![SupplySize { amount: n[7], price: some[5] }];
         Setup {
-            begin: None,
             machine: Machine { kind: "trailer".into(), length_m: some[0], width_m: some[1], height_m: some[2], areas },
             how: How { hands, first_job: flags[0], filthy: flags[1], skip_wipe: flags[2], lamps_taped: hands / 2 },
             week: Week { from_min, hours: n[0], days },

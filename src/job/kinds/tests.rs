@@ -81,15 +81,27 @@ fn what_a_machine_carried_is_warned_of() {
     }
 }
 
+fn outlines() -> impl Iterator<Item = (&'static Kind, &'static Drawn)> {
+    KINDS.iter().flat_map(|k| k.drawn().iter().map(move |d| (k, d)))
+}
+
+#[test]
+fn the_drawn_areas_are_those_of_the_kind() {
+    for k in KINDS {
+        let ids: Vec<_> = k.drawn().iter().map(|d| d.area.id).collect();
+        assert_eq!(ids, k.areas.iter().map(|a| a.id).collect::<Vec<_>>(), "{}", k.id);
+    }
+}
+
 #[test]
 fn shapes_lie_on_the_sheet_and_are_big_enough_to_tap() {
-    for (k, a) in areas() {
+    for (k, a) in outlines() {
         let (left, top, right, bottom) = a.bounds();
         let d = k.drawing();
-        assert!(left >= 0.0 && top >= 0.0 && right <= d.width && bottom <= d.height, "{}: {}", k.id, a.id);
-        assert!(right - left >= 30.0 && bottom - top >= 24.0, "{}: {} is small", k.id, a.id);
-        assert!(a.is_boxed(d) || bottom <= d.ground, "{}: {} is in the ground", k.id, a.id);
-        assert!(a.shape.iter().any(|s| !matches!(s, Shape::Line(_))), "{}: {} can't be tapped", k.id, a.id);
+        assert!(left >= 0.0 && top >= 0.0 && right <= d.width && bottom <= d.height, "{}: {}", k.id, a.area.id);
+        assert!(right - left >= 30.0 && bottom - top >= 24.0, "{}: {} is small", k.id, a.area.id);
+        assert!(a.is_boxed(d) || bottom <= d.ground, "{}: {} is in the ground", k.id, a.area.id);
+        assert!(a.shape.iter().any(|s| !matches!(s, Shape::Line(_))), "{}: {} can't be tapped", k.id, a.area.id);
     }
     for k in KINDS {
         let (left, top, right, bottom) = shape::bounds(k.drawing().detail);
@@ -117,11 +129,11 @@ fn top_views_lie_on_the_sheet_over_the_boxes_and_match_the_side_views() {
         let (l, t, r, b) = bounds(d.top_detail);
         assert!(l >= top.0 && t >= top.1 && r <= top.2 && b <= top.3, "{}", k.id);
     }
-    for (k, a) in areas() {
+    for (k, a) in outlines() {
         // From above an area lies where it lies in the side view, or it has a box there.
         let ((l, _, r, _), (from, _, to, _)) = (a.bounds(), bounds(a.top));
-        assert!(a.top.is_empty() || a.is_boxed(k.drawing()) || (from < r && l < to), "{}: {}", k.id, a.id);
-        assert!(a.top.is_empty() || a.id != "loose-panels");
+        assert!(a.top.is_empty() || a.is_boxed(k.drawing()) || (from < r && l < to), "{}: {}", k.id, a.area.id);
+        assert!(a.top.is_empty() || a.area.id != "loose-panels");
     }
 }
 
@@ -156,15 +168,15 @@ fn seen(k: &Kind, view: View, a: &KindArea, of: &[Shape]) -> Seen {
 #[test]
 fn every_area_shows_a_piece_to_tap_in_one_of_the_views() {
     let mut small = Vec::new();
-    for (k, a) in areas() {
+    for (k, a) in outlines() {
         // One shape at a time: the box round two wheels would be large however small they are.
-        let pieces = |v| a.in_view(v, k.drawing()).iter().map(move |s| seen(k, v, a, &[*s]).size);
+        let pieces = |v| a.in_view(v, k.drawing()).iter().map(move |s| seen(k, v, &a.area, &[*s]).size);
         if !pieces(View::Side).chain(pieces(View::Top)).any(|(w, h)| w >= 24 && h >= 24) {
-            small.push((k.id, a.id));
+            small.push((k.id, a.area.id));
         }
         // A top view is there to show something.
-        let shown = seen(k, View::Top, a, a.top).on_top;
-        assert!(a.top.is_empty() || shown >= 150, "{}: {} shows {shown} from above", k.id, a.id);
+        let shown = seen(k, View::Top, &a.area, a.top).on_top;
+        assert!(a.top.is_empty() || shown >= 150, "{}: {} shows {shown} from above", k.id, a.area.id);
     }
     assert!(small.is_empty(), "{small:?}");
 }
@@ -190,10 +202,10 @@ fn a_sign_stands_on_its_own_area() {
 
 #[test]
 fn areas_hide_little_of_each_other() {
-    for (k, a) in areas() {
-        let Seen { on_top, all, .. } = seen(k, View::Side, a, a.shape);
-        assert!(2 * on_top >= all, "{}: {} shows {on_top} of {all}", k.id, a.id);
-        assert!(on_top >= 500, "{}: {} shows only {on_top}", k.id, a.id);
+    for (k, a) in outlines() {
+        let Seen { on_top, all, .. } = seen(k, View::Side, &a.area, a.shape);
+        assert!(2 * on_top >= all, "{}: {} shows {on_top} of {all}", k.id, a.area.id);
+        assert!(on_top >= 500, "{}: {} shows only {on_top}", k.id, a.area.id);
     }
 }
 
