@@ -11,6 +11,7 @@ mod harness;
 mod kill;
 mod ladder;
 mod offline;
+mod plan;
 mod ring;
 mod stopped;
 mod sums;
