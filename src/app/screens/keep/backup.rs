@@ -65,7 +65,7 @@ pub fn Backup() -> impl IntoView {
     };
     view! {
         <Head title="Backup" back=Route::Record back_word="Record"/>
-        <Reminder/>
+        <Reminder making=state/>
         {live(move || last().map(|when| view! { <p data-id="backup-last">"Last backup of this job: " {when} "."</p> }))}
         <p class="quiet">"One file with jobs, photos and products. It opens without this app too. Keep it somewhere else than on this phone."</p>
         <Making state/>

@@ -11,6 +11,7 @@ use leptos::prelude::*;
 use uuid::Uuid;
 use wasm_bindgen_futures::spawn_local;
 
+use self::backup::{Progress, State};
 use crate::app::desk::backup::parts;
 use crate::app::parts::live::{live, memo};
 use crate::app::session::{Session, use_session};
@@ -19,12 +20,19 @@ use crate::store::backed_up;
 
 /// What the open job has that its last backup has not.
 #[component]
-pub fn Reminder() -> impl IntoView {
+pub fn Reminder(
+    /// A backup in the making: when it is handed over, the reminder goes.
+    #[prop(optional)]
+    making: Option<Progress>,
+) -> impl IntoView {
     let session = use_session();
     let words = RwSignal::new(None::<String>);
     let changed = memo(move || session.log(|l| (l.job().id, l.job().demo, l.len())));
     Effect::new(move || {
         let (Some(job), false, _) = changed.get() else { return };
+        if making.is_some_and(|m| matches!(m.get(), State::Making(..))) {
+            return;
+        }
         spawn_local(async move {
             let said = of(session, job).await;
             words.try_set(said);
