@@ -145,12 +145,23 @@ impl Session {
         self.saved.set(None);
         if self.prefs.with_untracked(|p| p.job) != Some(job) {
             self.choose(|p| p.job = Some(job));
-            // The walk follows when the desk opened it.
-            if let Ok(event) = web_sys::CustomEvent::new(JOB_OPENED) {
-                let w: JsValue = window().into();
-                call(&w, "dispatchEvent", &js_sys::Array::of1(&event));
-            }
+            self.tell_walk();
         }
+    }
+
+    /// The walk follows when the desk opened a job.
+    fn tell_walk(self) {
+        if let Ok(event) = web_sys::CustomEvent::new(JOB_OPENED) {
+            let w: JsValue = window().into();
+            call(&w, "dispatchEvent", &js_sys::Array::of1(&event));
+        }
+    }
+
+    /// Opens a job that came in. The walk is told in any case: it may be the one it opened last and lost.
+    pub async fn load_brought(self, job: Uuid) -> Result<(), StoreError> {
+        self.load(job).await?;
+        self.tell_walk();
+        Ok(())
     }
 
     /// Follows the desk when it opens another job, as long as the page lives.

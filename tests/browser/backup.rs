@@ -439,7 +439,7 @@ async fn two_phones_become_one(engine: Engine) {
 async fn finish_survey(phone: &Phone) {
     phone.go("#/stage/survey").await;
     phone.make_safe().await;
-    phone.in_one().await;
+    phone.every_area().await;
 }
 
 /// Killed while photos come in: no entry without its photo, and the same file brings the rest.

@@ -168,7 +168,7 @@ fn Came(outcome: Rc<Outcome>) -> impl IntoView {
     let trouble = RwSignal::new(None::<String>);
     let open = move |job| {
         spawn_local(async move {
-            match session.load(job).await {
+            match session.load_brought(job).await {
                 Ok(()) => go(Route::Today),
                 Err(e) => trouble.set(Some(e.words())),
             }
