@@ -32,10 +32,10 @@ pub fn Welcome() -> impl IntoView {
         </p>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         {live(move || jobs().then(|| view! { <a class="button" href=Route::Jobs.address()>"Jobs on this phone"</a> }))}
-        <p><a data-id="bring" href=Route::Bring.address()>"Bring in a backup"</a></p>
         <div class="main-action two welcome">
             <a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a>
             <button type="button" class="main second" data-id="look-round" on:click=tap(look)>"Look round the example job"</button>
+            <a class="button main second" data-id="bring" href=Route::Bring.address()>"Bring in a backup"</a>
         </div>
     }
 }

@@ -171,7 +171,7 @@ fn Making(state: Progress) -> impl IntoView {
         State::Idle => ().into_any(),
         State::Failed(why) => view! { <p class="bad" role="alert" data-id="backup-failed">{why}</p> }.into_any(),
         State::Making(n, of) => view! {
-            <p class="figure-large" role="status" data-id="backup-progress">
+            <p class="figure-large keep-said" role="status" data-id="backup-progress">
                 {if of == 0 { "Reading the record".to_owned() } else { format!("Photo {n} of {of}") }}
             </p>
         }
@@ -182,7 +182,7 @@ fn Making(state: Progress) -> impl IntoView {
             let has_sheet = ready.sheet.is_some();
             view! {
                 <section class="answer column" role="status" data-id="backup-ready">
-                    <p class="figure-large">{ready.handed.unwrap_or("The backup is made. Hand it over now.")}</p>
+                    <p class="figure-large keep-said">{ready.handed.unwrap_or("The backup is made. Hand it over now.")}</p>
                     <p data-id="backup-name">{ready.name.clone()}</p>
                     <p>
                         {counted(ready.made.jobs.len(), "job", "jobs")} ", " {tally.words()} ", " {megabytes(bytes)} "."

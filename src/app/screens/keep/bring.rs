@@ -17,7 +17,7 @@ use crate::app::parts::live::{live, tap};
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::app::shell::go;
-use crate::share::tally::counted;
+use crate::share::tally::{Tally, counted};
 
 /// How far it is.
 #[derive(Clone)]
@@ -75,9 +75,9 @@ pub fn Bring() -> impl IntoView {
             State::Nothing => view! {
                 <p class="aim">"A backup from this phone or another one. Nothing here is changed or replaced: what is new comes in beside it."</p>
             }.into_any(),
-            State::Busy(step) => view! { <p class="figure-large" role="status" data-id="bring-progress">{progress(step)}</p> }.into_any(),
+            State::Busy(step) => view! { <p class="figure-large keep-said" role="status" data-id="bring-progress">{progress(step)}</p> }.into_any(),
             State::Bad(why) => view! { <p class="bad" role="alert" data-id="bring-bad">{why}</p> }.into_any(),
-            State::Found(found) => seen(found, take_in),
+            State::Found(found) => seen(&found),
             State::Done(outcome) => view! { <Came outcome/> }.into_any(),
         })}
         {live(move || (!busy()).then(|| view! {
@@ -95,6 +95,14 @@ pub fn Bring() -> impl IntoView {
                 />
             </label>
         }))}
+        {live(move || match state.get() {
+            State::Found(found) if !found.is_empty() => view! {
+                <div class="main-action">
+                    <button type="button" class="main" data-id="bring-in" on:click=tap(move |_| take_in(found.clone()))>"Bring it in"</button>
+                </div>
+            }.into_any(),
+            _ => ().into_any(),
+        })}
     }
 }
 
@@ -108,7 +116,7 @@ fn progress(step: Step) -> String {
 }
 
 /// What would come in.
-fn seen(found: Rc<Found>, take_in: impl Fn(Rc<Found>) + 'static) -> AnyView {
+fn seen(found: &Found) -> AnyView {
     let mut words = found.preview.words();
     let (first, nothing) = (words.remove(0), found.is_empty());
     // Products alone are news too.
@@ -123,21 +131,15 @@ fn seen(found: Rc<Found>, take_in: impl Fn(Rc<Found>) + 'static) -> AnyView {
             </li>
         }
     });
-    let (jobs, stays_out) = (jobs.collect_view(), stays_out(&found));
+    let (jobs, stays_out) = (jobs.collect_view(), stays_out(found));
     view! {
         <section data-id="bring-preview">
-            <p class="figure-large" data-id="bring-new">{first}</p>
+            <p class="figure-large keep-said" data-id="bring-new">{first}</p>
             <ul class="plain" data-id="bring-words">{words.into_iter().map(|w| view! { <li>{w}</li> }).collect_view()}</ul>
             <ul class="tickets">{jobs}</ul>
             {stays_out}
         </section>
-        {if nothing {
-            view! { <p data-id="bring-nothing">"There is nothing to bring in."</p> }.into_any()
-        } else {
-            view! {
-                <button type="button" class="main bring-in" data-id="bring-in" on:click=tap(move |_| take_in(found.clone()))>"Bring it in"</button>
-            }.into_any()
-        }}
+        {nothing.then(|| view! { <p data-id="bring-nothing">"There is nothing to bring in."</p> })}
     }
     .into_any()
 }
@@ -189,8 +191,8 @@ fn Came(outcome: Rc<Outcome>) -> impl IntoView {
     let jobs = jobs.collect_view();
     view! {
         <section role="status" data-id="bring-done">
-            <p class="figure-large">
-                {counted(outcome.entries, "entry", "entries")} " and " {counted(outcome.photos, "photo", "photos")} " came in."
+            <p class="figure-large keep-said">
+                {Tally { entries: outcome.entries, photos: outcome.photos, ..Tally::default() }.words()} " came in."
             </p>
             {(outcome.products > 0).then(|| view! {
                 <p>{counted(outcome.products, "product", "products")} " put on the shelf."</p>

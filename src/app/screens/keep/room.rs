@@ -46,7 +46,7 @@ pub fn Room() -> impl IntoView {
         {live(move || (session.stays.get() != Stays::Yes).then(|| view! {
             <button type="button" data-id="ask-to-stay" on:click=tap(ask)>"Ask it to keep this"</button>
         }))}
-        <ul class="plain" data-id="room-jobs">
+        <ul class="plain room-jobs" data-id="room-jobs">
             {list(move || jobs.get(), |j| (j.0.clone(), j.1.entries, j.1.photos), |(name, tally, missing)| view! {
                 <li>
                     <strong>{if name.is_empty() { "A job without its first entry".to_owned() } else { name }}</strong>
