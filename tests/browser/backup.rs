@@ -1,5 +1,6 @@
 //! A backup leaves one phone as a file and comes in on another, whichever engine that has.
 
+use std::collections::BTreeMap;
 use std::io::{Cursor, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::Command;
@@ -135,6 +136,11 @@ fn write(folder: &Folder, name: &str, bytes: &[u8]) -> PathBuf {
     path
 }
 
+/// By key: a driver hands an object over in any order.
+fn rows(kept: &Value, store: &str) -> BTreeMap<String, Value> {
+    kept[store].as_object().unwrap().clone().into_iter().collect()
+}
+
 fn count(kept: &Value, store: &str) -> usize {
     kept[store].as_object().unwrap().len()
 }
@@ -188,13 +194,13 @@ async fn a_backup_brings_everything_to_another_phone(engine: Engine) {
         phone.click("bring-in").await;
         phone.wait_for("bring-done").await;
         phone.see("3 entries and 1 photo came in.").await;
-        assert_eq!(phone.kept().await, kept, "what came in is not what went out");
+        assert!(phone.kept().await == kept, "what came in is not what went out");
 
         phone.choose_backup(&file).await;
         assert_eq!(phone.text("bring-new").await, "Nothing new.");
         phone.wait_for("bring-nothing").await;
         assert!(!phone.has("bring-in").await, "nothing new, and yet it can be brought in");
-        assert_eq!(phone.kept().await, kept);
+        assert!(phone.kept().await == kept, "brought in twice, it is another");
 
         // And it is a job like any other.
         phone.go("#/jobs").await;
@@ -216,15 +222,15 @@ fn unpacked_by_others(file: &Path, folder: &Folder, kept: &Value) {
     let said = String::from_utf8_lossy(&sums.stdout);
     assert!(sums.status.success(), "{said}");
     assert_eq!(said.lines().count(), 4, "README, shelf, log, photo: {said}");
-    let entries = kept["entries"].as_object().unwrap();
+    let entries = rows(kept, "entries");
     let job = entries.keys().next().unwrap().split('/').next().unwrap();
     let log: String = entries.values().map(|line| format!("{}\n", line.as_str().unwrap())).collect();
     assert_eq!(std::fs::read_to_string(out.join(format!("job-{job}/job.jsonl"))).unwrap(), log);
     assert_eq!(std::fs::read_to_string(out.join("products.jsonl")).unwrap(), format!("{}\n", PRODUCT.1));
-    for (id, photo) in kept["photos"].as_object().unwrap() {
+    for (id, photo) in rows(kept, "photos") {
         let bytes = std::fs::read(out.join(format!("job-{job}/photos/{id}.jpg"))).unwrap();
         let hex: String = bytes.iter().map(|b| format!("{b:02x}")).collect();
-        assert_eq!(photo["bytes"], json!(hex));
+        assert!(photo["bytes"] == json!(hex), "{id}.jpg has other bytes");
     }
 }
 
@@ -337,7 +343,7 @@ async fn a_bad_file_changes_nothing(engine: Engine) {
         let said = phone.text("bring-bad").await;
         assert!(said.contains(words) && said.ends_with("Nothing was taken in."), "{name}: {said}");
         assert!(!phone.has("bring-in").await, "{name} can be brought in");
-        assert_eq!(phone.kept().await, kept, "{name} changed something");
+        assert!(phone.kept().await == kept, "{name} changed something");
     }
 
     // Packed anew by another tool it is the same backup; what it lacks is named.
@@ -349,9 +355,10 @@ async fn a_bad_file_changes_nothing(engine: Engine) {
     let now = phone.kept().await;
     assert_eq!(count(&now, "photos"), 3);
     assert_eq!(count(&now, "entries"), count(&kept, "entries") + sample().lines().count() + 3);
-    for (n, (id, kept)) in now["photos"].as_object().unwrap().iter().enumerate() {
+    for (n, (id, kept)) in rows(&now, "photos").into_iter().enumerate() {
         let hex: String = photo(n, 200_000).iter().map(|b| format!("{b:02x}")).collect();
-        assert_eq!((id, &kept["bytes"]), (&photo_id(n).to_string(), &json!(hex)));
+        assert_eq!(id, photo_id(n).to_string());
+        assert!(kept["bytes"] == json!(hex), "photo {n} has other bytes");
     }
 
     // A line that is here with another content stays as it is.
@@ -363,7 +370,7 @@ async fn a_bad_file_changes_nothing(engine: Engine) {
     phone.choose_backup(&write(&files, "other.zip", &other)).await;
     assert_eq!(phone.text("bring-new").await, "Nothing new.");
     phone.see("1 entry is here with another content: the one here stays.").await;
-    assert_eq!(phone.kept().await, now);
+    assert!(phone.kept().await == now);
 }
 
 /// The list of digests for the log in which "Rust" became "None".
@@ -432,7 +439,7 @@ async fn two_phones_become_one(engine: Engine) {
     // An id above everything that came in: the next entry is the newest.
     phone.note("and on").await;
     let kept = phone.kept().await;
-    let last = kept["entries"].as_object().unwrap().values().last().unwrap().as_str().unwrap().to_owned();
+    let last = rows(&kept, "entries").values().last().unwrap().as_str().unwrap().to_owned();
     assert!(last.contains("and on"), "{last}");
 }
 
@@ -462,11 +469,11 @@ async fn a_killed_import_is_finished_by_the_next(engine: Engine) {
         // From the first transaction on; before it a kill would prove nothing.
         let begun = "const word = document.querySelector('[data-id=\"bring-progress\"]')?.textContent ?? '';
             return document.querySelector('[data-id=\"bring-done\"]') !== null || Number(word.match(/Writing: (\\d+)/)?.[1]) > arguments[0];";
-        let first = sample().lines().count() + 8;
+        let first = if before == 0 { sample().lines().count() + 8 } else { 8 };
         phone
             .until("it writes", || async { phone.try_script(begun, vec![json!(first)]).await == Some(json!(true)) })
             .await;
-        let wait = std::time::Duration::from_millis(chance.between(0, 500));
+        let wait = std::time::Duration::from_millis(chance.between(0, 150));
         tokio::time::sleep(wait).await;
         phone.kill();
         phone.restart().await;
