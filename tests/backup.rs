@@ -21,6 +21,7 @@ use coatwalk::share::backup::write::{Writer, lines};
 use coatwalk::share::backup::{BadFile, MEDIA_MOST_BYTES, Media, Role};
 use coatwalk::share::backup::{inside, read};
 use coatwalk::share::merge::{Conflict, Incoming, Known, Line, Preview, conflicts, preview, products};
+use coatwalk::share::tally::{Tally, reminder};
 use make::{JPEG, README, in_job, job, part, sample};
 use open::{Source, items, open};
 use uuid::Uuid;
@@ -513,4 +514,40 @@ fn the_test_maker_makes_a_right_one() {
     let mut parts = make::good();
     parts[3] = make::deflated(part("products.jsonl", b"{\"id\":1}\n"));
     assert_eq!(open(&make::zip(&parts), true).unwrap().files[1].1, b"{\"id\":1}\n");
+}
+
+/// What the reminder says follows the log as it grows, also by entries that another phone wrote earlier.
+#[test]
+fn the_tally_counts_what_the_last_backup_lacks() {
+    let all: Vec<&str> = sample().lines().collect();
+    let photo = all.iter().find_map(|l| Line::read(l).ok()?.media).unwrap();
+    let held = BTreeSet::from([photo]);
+    let now = Tally::of(&all, &held);
+    assert_eq!((now.entries, now.photos), (all.len(), 1));
+    assert!(now.photo_bytes > 0, "the entry says how large its photo is");
+    // The lines that came in late are the oldest ones.
+    let then = Tally::of(&all[3..], &BTreeSet::new());
+    assert_eq!(reminder(now, Some(then)).unwrap(), "3 entries and 1 photo are newer than the last backup.");
+    assert_eq!(Tally::of(&all, &BTreeSet::new()).photos, 0, "a photo that is not here does not count");
+}
+
+/// The preview in words: the first sentence is what is new.
+#[test]
+fn the_preview_is_told_in_words() {
+    let lines: Vec<Line> = sample().lines().map(|l| Line::read(l).unwrap()).collect();
+    let count = lines.len();
+    let unread = vec![Line::read("mud").unwrap_err()];
+    let theirs = Incoming { lines: lines.clone(), unread, media: BTreeSet::from([id(77)]) };
+    let told = preview(&lines[..2], &BTreeSet::new(), &theirs).words();
+    assert_eq!(
+        told,
+        [
+            format!("{} new entries.", count - 2),
+            "2 entries are here already.".into(),
+            "1 line can't be read: it stays out.".into(),
+            "1 photo is neither here nor in the file.".into(),
+            "1 photo belongs to no entry: it stays out.".into(),
+        ]
+    );
+    assert_eq!(preview(&lines, &BTreeSet::new(), &theirs).words()[0], "Nothing new.");
 }

@@ -28,6 +28,8 @@ pub enum Route {
     NewJob,
     Settings,
     Close,
+    Backup,
+    Bring,
 }
 
 impl Route {
@@ -48,6 +50,8 @@ impl Route {
             ["sums", ..] => Some(Route::Sums),
             ["record"] => Some(Route::Record),
             ["record", "close"] => Some(Route::Close),
+            ["record", "backup"] => Some(Route::Backup),
+            ["record", "bring"] => Some(Route::Bring),
             ["jobs"] => Some(Route::Jobs),
             ["jobs", "new"] => Some(Route::NewJob),
             ["settings"] => Some(Route::Settings),
@@ -72,6 +76,8 @@ impl Route {
             Route::Sums => "#/sums".into(),
             Route::Record => "#/record".into(),
             Route::Close => "#/record/close".into(),
+            Route::Backup => "#/record/backup".into(),
+            Route::Bring => "#/record/bring".into(),
             Route::Jobs => "#/jobs".into(),
             Route::NewJob => "#/jobs/new".into(),
             Route::Settings => "#/settings".into(),
@@ -86,7 +92,7 @@ impl Route {
 
     /// It can be seen while no job is open.
     pub fn needs_no_job(self) -> bool {
-        matches!(self, Route::Sums | Route::Jobs | Route::NewJob | Route::Settings)
+        matches!(self, Route::Sums | Route::Jobs | Route::NewJob | Route::Settings | Route::Backup | Route::Bring)
     }
 
     /// The place in the bottom bar it belongs to, 0 to 4.
@@ -95,7 +101,7 @@ impl Route {
             Route::Machine | Route::Area(_) | Route::Areas => 1,
             Route::Bags | Route::NewBag | Route::Bag(_) => 2,
             Route::Sums => 3,
-            Route::Record | Route::Close | Route::Settings | Route::Jobs => 4,
+            Route::Record | Route::Close | Route::Settings | Route::Jobs | Route::Backup | Route::Bring => 4,
             _ => 0,
         }
     }

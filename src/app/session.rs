@@ -145,12 +145,23 @@ impl Session {
         self.saved.set(None);
         if self.prefs.with_untracked(|p| p.job) != Some(job) {
             self.choose(|p| p.job = Some(job));
-            // The walk follows when the desk opened it.
-            if let Ok(event) = web_sys::CustomEvent::new(JOB_OPENED) {
-                let w: JsValue = window().into();
-                call(&w, "dispatchEvent", &js_sys::Array::of1(&event));
-            }
+            self.tell_walk();
         }
+    }
+
+    /// The walk follows when the desk opened a job.
+    fn tell_walk(self) {
+        if let Ok(event) = web_sys::CustomEvent::new(JOB_OPENED) {
+            let w: JsValue = window().into();
+            call(&w, "dispatchEvent", &js_sys::Array::of1(&event));
+        }
+    }
+
+    /// Opens a job that came in. The walk is told in any case: it may be the one it opened last and lost.
+    pub async fn load_brought(self, job: Uuid) -> Result<(), StoreError> {
+        self.load(job).await?;
+        self.tell_walk();
+        Ok(())
     }
 
     /// Follows the desk when it opens another job, as long as the page lives.
@@ -275,6 +286,28 @@ impl Session {
         });
     }
 
+    /// The store itself, for the backup: it reads and takes in many jobs at once.
+    pub fn store(self) -> Result<Rc<Store>, StoreError> {
+        self.store.get_value().ok_or(StoreError::Refused("not open".into()))
+    }
+
+    /// Entries of these jobs came in from outside: the open one is read anew, and the other tabs hear of it.
+    pub async fn came_in(self, jobs: &[Uuid]) {
+        self.read_heads().await;
+        for job in jobs {
+            self.read_anew(*job).await;
+            self.say(&format!("{job}/"));
+        }
+    }
+
+    /// Adds what stands in the store and not yet in the open log. What is written meanwhile stays.
+    async fn read_anew(self, job: Uuid) {
+        let Some(store) = self.store.get_value().filter(|_| self.peek(|l| l.job().id) == Some(job)) else { return };
+        let Ok(lines) = store.lines(job).await else { return };
+        let stored = Log::from_lines(lines);
+        self.log.update(|open| open.take_in(stored));
+    }
+
     /// A kept picture.
     pub async fn picture(self, id: Uuid) -> Option<(String, js_sys::ArrayBuffer)> {
         let store = self.store.get_value()?;
@@ -364,7 +397,10 @@ impl Session {
             let (Some(Ok(job)), entry) = (ids.next(), ids.next()) else { return };
             spawn_local(async move {
                 self.read_heads().await;
-                let (Some(Ok(entry)), Some(store)) = (entry, self.store.get_value()) else { return };
+                let (Some(Ok(entry)), Some(store)) = (entry, self.store.get_value()) else {
+                    // No entry is named when many came at once.
+                    return self.read_anew(job).await;
+                };
                 if self.peek(|l| l.job().id) != Some(job) {
                     return;
                 }

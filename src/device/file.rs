@@ -15,9 +15,16 @@ use super::window;
 pub fn save_text(name: &str, mime: &str, text: &str) -> Result<(), String> {
     let options = BlobPropertyBag::new();
     options.set_type(mime);
-    let refused = |_| String::from("The browser would not make the file.");
     let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &options).map_err(refused)?;
-    let url = Url::create_object_url_with_blob(&blob).map_err(refused)?;
+    save(name, &blob)
+}
+
+/// Offers a file as a download called `name`.
+///
+/// # Errors
+/// Words for the screen when the browser refuses.
+pub fn save(name: &str, blob: &Blob) -> Result<(), String> {
+    let url = Url::create_object_url_with_blob(blob).map_err(refused)?;
     let document = window().document().ok_or("no document")?;
     let link: HtmlAnchorElement = document.create_element("a").map_err(refused)?.unchecked_into();
     link.set_href(&url);
@@ -29,4 +36,8 @@ pub fn save_text(name: &str, mime: &str, text: &str) -> Result<(), String> {
         let _ = Url::revoke_object_url(&url);
     });
     Ok(())
+}
+
+fn refused(_: wasm_bindgen::JsValue) -> String {
+    "The browser would not make the file.".into()
 }

@@ -3,6 +3,7 @@
 //! May use: web-sys. Must not: know a job or a screen. Every permission answer has a time limit: some browsers leave
 //! the question open for ever.
 
+pub mod bytes;
 pub mod file;
 pub mod notify;
 pub mod photo;

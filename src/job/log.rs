@@ -61,6 +61,16 @@ impl Log {
         added
     }
 
+    /// Takes in another log of the same job, with one fold at the end.
+    pub fn take_in(&mut self, other: Log) {
+        for entry in other.entries.into_values() {
+            self.put(entry);
+        }
+        self.clashes.extend(other.clashes);
+        other.unread.into_iter().for_each(|u| self.add_unread(u));
+        self.refold();
+    }
+
     /// Keeps a line that can't be used.
     pub fn add_unread(&mut self, unread: Unread) {
         if !self.unread.contains(&unread) {

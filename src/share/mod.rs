@@ -9,6 +9,7 @@ pub mod label;
 pub mod merge;
 pub mod scan;
 pub mod sheet;
+pub mod tally;
 
 use uuid::Uuid;
 

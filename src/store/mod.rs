@@ -3,6 +3,8 @@
 //! May use: IndexedDB, [`Entry`], [`Head`]. Must not: decide, fold, or show anything. Nothing here rewrites or deletes
 //! an entry; the shelf is what stands there now, a job's log keeps what was used. A write is acknowledged when its transaction is *complete*, asked for with durability "strict".
 
+pub mod backed_up;
+pub mod many;
 pub mod prefs;
 
 use std::cell::Cell;
@@ -160,17 +162,7 @@ impl Store {
         let headed = heads.put(head.line()).with_key(head.job.to_string()).primitive()?;
         let photos = tx.object_store(PHOTOS)?;
         let pictured = match picture {
-            Some(p) => {
-                let value = Object::new();
-                for (name, part) in [
-                    ("job", JsValue::from(entry.job.to_string())),
-                    ("type", JsValue::from(&p.mime)),
-                    ("bytes", p.bytes.clone().into()),
-                ] {
-                    Reflect::set(&value, &name.into(), &part)?;
-                }
-                Some(photos.add(JsValue::from(value)).with_key(p.id.to_string()).primitive()?)
-            }
+            Some(p) => Some(photos.add(picture_value(entry.job, p)?).with_key(p.id.to_string()).primitive()?),
             None => None,
         };
         added.await?;
@@ -245,6 +237,19 @@ impl Store {
         let bytes = part("bytes").dyn_into::<ArrayBuffer>();
         Ok(bytes.ok().map(|b| (part("type").as_string().unwrap_or_default(), b)))
     }
+}
+
+/// A picture as it is stored.
+fn picture_value(job: Uuid, picture: &Picture) -> Result<JsValue, StoreError> {
+    let value = Object::new();
+    for (name, part) in [
+        ("job", JsValue::from(job.to_string())),
+        ("type", JsValue::from(&picture.mime)),
+        ("bytes", picture.bytes.clone().into()),
+    ] {
+        Reflect::set(&value, &name.into(), &part)?;
+    }
+    Ok(value.into())
 }
 
 fn key(job: Uuid, entry: Uuid) -> String {

@@ -8,6 +8,7 @@
 
 mod harness;
 
+mod backup;
 mod kill;
 mod ladder;
 mod offline;

@@ -53,7 +53,7 @@ impl Phone {
     }
 
     /// Finishes the stage in view on every area, one by one.
-    async fn every_area(&self) {
+    pub async fn every_area(&self) {
         self.tap_all(r#".area-by-area [data-id="area-done"]"#).await;
         self.wait_for("next-stage").await;
     }

@@ -71,6 +71,10 @@ proptest! {
         let whole = part_of(&all, &cut, |_| true);
         let (one, two) = (part_of(&all, &cut, |c| c != 1), part_of(&all, &cut, |c| c != 0));
         let (mut a, mut b) = (one.clone(), two.clone());
+        // The open log takes the others' in at once: the same state as read anew from all lines.
+        let mut open = one.log();
+        open.take_in(two.log());
+        prop_assert_eq!(format!("{:?}", open.job()), format!("{:?}", whole.log().job()));
         a.take_in(two.lines());
         b.take_in(one.lines());
         prop_assert_eq!(a.take_in(two.lines()), 0, "a second time nothing is new");

@@ -7,6 +7,8 @@
 //!
 //! May use: everything in `app`. Must not: be used by the walk's screens; they reach it by address only.
 
+pub mod backup;
+pub mod bring;
 pub mod planning;
 pub mod spot;
 

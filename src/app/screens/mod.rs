@@ -8,6 +8,7 @@ pub mod bags;
 pub mod close;
 pub mod desk_place;
 pub mod jobs;
+pub mod keep;
 pub mod machine;
 pub mod new_bag;
 pub mod new_job;

@@ -10,6 +10,7 @@ use wasm_bindgen_futures::spawn_local;
 use crate::app::clocks::local;
 use crate::app::parts::kept::Shown;
 use crate::app::route::Route;
+use crate::app::screens::keep::Reminder;
 use crate::app::session::use_session;
 use crate::device::file;
 use crate::device::stay::{self, Stays};
@@ -45,11 +46,14 @@ pub fn Record() -> impl IntoView {
     view! {
         <header class="head"><h1>"Record"</h1></header>
         <div class="row">
+            <a class="button" data-id="backup" href=Route::Backup.address()>"Back up"</a>
+            <a class="button" data-id="bring" href=Route::Bring.address()>"Bring in"</a>
             <button type="button" data-id="save-log" on:click=tap(save)>"Save the log as a file"</button>
             <a class="button" data-id="close" href=Route::Close.address()>"Close the job"</a>
             <a class="button" data-id="settings" href=Route::Settings.address()>"Settings"</a>
             <a class="button" href=Route::Jobs.address()>"Jobs"</a>
         </div>
+        <Reminder/>
         <Kept/>
         <Problems/>
         <ol class="timeline" data-id="timeline">
@@ -87,8 +91,8 @@ fn Kept() -> impl IntoView {
         <p class="quiet" data-id="stays">
             {live(move || match session.stays.get() {
                 Stays::Yes => "The browser will not clear this on its own.",
-                Stays::Maybe => "The browser may clear this when the phone runs short of room. Save the log as a file.",
-                Stays::Unknown => "The browser has not said whether it keeps this for good. Save the log as a file.",
+                Stays::Maybe => "The browser may clear this when the phone runs short of room. Make a backup.",
+                Stays::Unknown => "The browser has not said whether it keeps this for good. Make a backup.",
             })}
             {live(move || room.get().map(|(used, _)| format!(" Used: {:.1} MB.", used / 1e6)))}
         </p>

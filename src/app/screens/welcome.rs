@@ -35,6 +35,7 @@ pub fn Welcome() -> impl IntoView {
         <div class="main-action two welcome">
             <a class="button main" data-id="start-job" href=Route::NewJob.address()>"Start a job"</a>
             <button type="button" class="main second" data-id="look-round" on:click=tap(look)>"Look round the example job"</button>
+            <a class="button main second" data-id="bring" href=Route::Bring.address()>"Bring in a backup"</a>
         </div>
     }
 }

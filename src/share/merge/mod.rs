@@ -6,6 +6,7 @@
 mod conflict;
 mod known;
 mod products;
+mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -14,7 +15,7 @@ use uuid::Uuid;
 
 pub use conflict::{Conflict, Side, conflicts};
 pub use known::{Known, lacking, lacking_media};
-pub use products::{Products, products};
+pub use products::{Products, product_id, products};
 
 use crate::job::entry::{Entry, Unread, What};
 
