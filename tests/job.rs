@@ -20,6 +20,7 @@ use coatwalk::job::plan::Setup;
 use coatwalk::job::product::{Figure, Product, Use};
 use coatwalk::job::stage::{Scope, Stage};
 use coatwalk::job::tell::tell;
+use coatwalk::units::UnitSet;
 use proptest::prelude::*;
 use uuid::Uuid;
 
@@ -524,7 +525,7 @@ fn the_air_out_clock_says_its_marks_and_why_the_finish_moved() {
     let started = hand.now;
     let told = |h: &Hand| {
         let clock = clock::air_out(h.job(), h.now).unwrap();
-        clock::told(h.job(), &clock, h.now, &wall)
+        clock::told(h.job(), &clock, h.now, UnitSet::Metric, &wall)
     };
     let read = |h: &mut Hand, after_h: i64, air_c: f64| {
         h.now = started + TimeDelta::hours(after_h);
@@ -532,7 +533,14 @@ fn the_air_out_clock_says_its_marks_and_why_the_finish_moved() {
     };
     read(&mut hand, 0, 20.0);
     let first = told(&hand);
-    assert_eq!(first.words, format!("20 °C since {}: as fast as at 20 °C (48 h there, default).", wall(started)));
+    // Before the pass it was read at 18 °C: 48·2^0.2 h are 55.1.
+    assert_eq!(
+        first.words,
+        format!(
+            "20 °C since {}: as fast as at 20 °C (48 h there, default). Refit is 7 h sooner than by the reading before.",
+            wall(started)
+        )
+    );
     assert_eq!(
         first.marks,
         [
@@ -553,7 +561,9 @@ fn the_air_out_clock_says_its_marks_and_why_the_finish_moved() {
     let late = 20.0 + 2.0 * (48.0 - 10.0 - 5.0 / 2.0f64.ln()) - 48.0;
     assert!((late - 33.6).abs() < 0.1);
     assert!(cold.words.ends_with("Refit is 34 h later than by the reading before."), "{}", cold.words);
-    assert!(cold.marks[1].starts_with("Touch-dry, paper and foil off since "), "{:?}", cold.marks);
+    assert!(cold.marks[1].starts_with("Touch-dry since "), "{:?}", cold.marks);
+    let us = clock::told(hand.job(), &clock::air_out(hand.job(), hand.now).unwrap(), hand.now, UnitSet::Us, &wall);
+    assert!(us.words.starts_with("50 °F since ") && us.words.contains("at 68 °F"), "{}", us.words);
     // Warmth makes it up again.
     read(&mut hand, 30, 25.0);
     assert!(told(&hand).words.contains("sooner than by the reading before"), "{}", told(&hand).words);
@@ -569,16 +579,16 @@ fn the_air_out_clock_says_so_when_the_film_does_not_get_on_or_nobody_read_the_sh
     hand.must(in_use(Use::LiquidFilm, least));
     hand.must(What::Reading { air_c: 4.0, rh_pct: None, steel_c: None, product_c: None });
     let clock = clock::air_out(hand.job(), hand.now).unwrap();
-    let told = clock::told(hand.job(), &clock, hand.now, &wall);
+    let told = clock::told(hand.job(), &clock, hand.now, UnitSet::Metric, &wall);
     assert!(told.words.starts_with("4 °C since ") && told.words.contains("does not get on"), "{}", told.words);
     let flashed = clock.started + TimeDelta::minutes(45);
     assert_eq!(told.marks, [format!("Flashed off about {flashed}")], "no time is made up for what does not come");
     let mut unread = clock.clone();
     unread.shed_c = None;
-    let told = clock::told(hand.job(), &unread, hand.now, &wall);
+    let told = clock::told(hand.job(), &unread, hand.now, UnitSet::Metric, &wall);
     assert!(told.words.starts_with("How warm is the shed?"));
     unread.open = 2;
-    let told = clock::told(hand.job(), &unread, hand.now, &wall);
+    let told = clock::told(hand.job(), &unread, hand.now, UnitSet::Metric, &wall);
     assert!(told.words.contains("still open on 2 areas") && told.marks.is_empty());
 }
 

@@ -83,8 +83,8 @@ fn AirOutClock(clock: Memo<Option<AirOut>>) -> impl IntoView {
     let left = memo(move || clock.with(|c| c.as_ref().map(|c| c.left_words(session.now.get()))).unwrap_or_default());
     let share = move || clock.with(|c| c.as_ref().map_or(0.0, |c| (c.counted_h / c.wanted_h).min(1.0)));
     let told = memo(move || {
-        let now = session.now.get();
-        clock.with(|c| c.as_ref().map(|c| session.job(|j| clock::told(j, c, now, &local))))
+        let (now, units) = (session.now.get(), session.prefs.with(|p| p.units));
+        clock.with(|c| c.as_ref().map(|c| session.job(|j| clock::told(j, c, now, units, &local))))
     });
     view! {
         <section class="clock" data-id="clock-air-out" data-over=mark(move || clock.with(|c| c.as_ref().is_some_and(|c| c.over)), "yes")>

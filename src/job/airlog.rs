@@ -329,20 +329,18 @@ pub fn standing<Z: TimeZone>(
     let verdict = conditions().and_then(|c| air::verdict(c, limits, Doubts::default()).ok());
     let until = good_until(reading);
     let age = (now - reading.stamp.at).num_minutes();
+    let read = if age < 1 { "just now".to_owned() } else { format!("{} ago", whole(age)) };
     let lasts = whole((until - reading.stamp.at).num_minutes());
     let wall = until.with_timezone(zone).time();
     let fresh = now <= until;
     let counts = match (verdict.is_some(), fresh) {
-        (false, _) => {
-            format!("Read {} ago, without humidity or steel: it does not count before the passes.", whole(age))
-        }
+        (false, _) => format!("Read {read}, without humidity or steel: it does not count before the passes."),
         (true, true) => format!(
-            "Read {} ago. It counts before the passes until {:02}:{:02}, {lasts} in all.",
-            whole(age.max(0)),
+            "Read {read}. It counts before the passes until {:02}:{:02}, {lasts} in all.",
             wall.hour(),
             wall.minute(),
         ),
-        (true, false) => format!("Read {} ago: too old for the passes. It counted for {lasts}.", whole(age)),
+        (true, false) => format!("Read {read}: too old for the passes. It counted for {lasts}."),
     };
     let against = verdict.iter().flat_map(|v| v.against.iter().map(|r| because(r, units))).collect::<Vec<_>>();
     Standing {

@@ -12,7 +12,7 @@ use crate::sums::cure::{
     self, Credit, FLASH_OFF_MINUTES, Law, Logged, NO_MORE_ABOVE_C, REFERENCE_C, REFIT_HOURS, TOUCH_DRY_HOURS,
 };
 use crate::sums::range::Field;
-use crate::units::{CELSIUS, HOUR};
+use crate::units::{CELSIUS, HOUR, Measure, Quantity, UnitSet};
 
 /// How a film cures, from its data sheet or by default.
 #[derive(Clone, Copy, PartialEq, Debug)]
@@ -231,26 +231,34 @@ pub struct Told {
 ///
 /// The finish moves with each reading; the words say what moved it: "9 °C since Tue 6 Oct, 06:00: half as fast as at
 /// 20 °C".
-pub fn told(job: &Job, clock: &AirOut, now: DateTime<Utc>, wall: &dyn Fn(DateTime<Utc>) -> String) -> Told {
+pub fn told(
+    job: &Job,
+    clock: &AirOut,
+    now: DateTime<Utc>,
+    units: UnitSet,
+    wall: &dyn Fn(DateTime<Utc>) -> String,
+) -> Told {
     let words = match (clock.over, clock.shed_c) {
         _ if clock.open > 0 => {
             format!("Second pass still open on {} areas: the clock starts anew with each.", clock.open)
         }
         (true, _) => "The film has had its time. A finger on a hidden spot decides, and your product's sheet.".into(),
         (_, None) => "How warm is the shed? Read it under Air out: the clock needs it.".into(),
-        (_, Some(c)) => why(job, clock, c, wall),
+        (_, Some(c)) => why(job, clock, c, units, wall),
     };
     if clock.open > 0 {
         return Told { words, marks: Vec::new() };
     }
     let flashed = clock.started + TimeDelta::minutes(flash_off_min(job));
-    let line = |at: DateTime<Utc>, past: &str, coming: &str| match at <= now {
-        true => format!("{past} since {}", wall(at)),
-        false => format!("{coming} {}", wall(at)),
+    // What is over stands as such, what is to come from when.
+    let line = |at: DateTime<Utc>, past: &str, coming: &str| {
+        let words = if at <= now { past } else { coming };
+        words.replacen("{}", &wall(at), 1)
     };
-    let mut marks = vec![line(flashed, "Flashed off", "Flashed off about")];
-    marks.extend(clock.touch_dry.map(|at| line(at, "Touch-dry, paper and foil off", "Paper and foil off from")));
-    marks.extend(clock.finish.map(|at| line(at, "Had its hours", "Refit from")));
+    let mut marks = vec![line(flashed, "Flashed off since {}", "Flashed off about {}")];
+    let dry = "Touch-dry since {}: take paper and foil off";
+    marks.extend(clock.touch_dry.map(|at| line(at, dry, "Paper and foil off from {}")));
+    marks.extend(clock.finish.map(|at| line(at, "Had its hours on {}", "Refit from {}")));
     Told { words, marks }
 }
 
@@ -262,13 +270,14 @@ fn flash_off_min(job: &Job) -> i64 {
 }
 
 /// How fast the film gets on, since when, and what the last reading changed.
-fn why(job: &Job, clock: &AirOut, shed_c: f64, wall: &dyn Fn(DateTime<Utc>) -> String) -> String {
+fn why(job: &Job, clock: &AirOut, shed_c: f64, units: UnitSet, wall: &dyn Fn(DateTime<Utc>) -> String) -> String {
     let rule = CureRule::of_job(job);
-    let reference = rule.reference_c;
+    let warm = |c: f64| Measure::Temperature.unit(units).print(CELSIUS.of(c).si());
+    let (reference, shed) = (warm(rule.reference_c), warm(shed_c));
     let mut in_time: Vec<&Reading> = job.readings.iter().collect();
     in_time.sort_by_key(|r| r.stamp.at);
     let last = in_time.last().map(|r| r.stamp.at);
-    let since = last.map(|at| format!("{shed_c} °C since {}", wall(at))).unwrap_or_default();
+    let since = last.map(|at| format!("{shed} since {}", wall(at))).unwrap_or_default();
     let speed = match cure::rate(rule.law, rule.credit, CELSIUS.of(shed_c)).unwrap_or(0.0) {
         v if v <= 0.0 => return format!("{since}: the film does not get on. Warm the shed, no flame."),
         v if v < 0.28 => "a quarter as fast, or less, as".to_owned(),
@@ -277,7 +286,7 @@ fn why(job: &Job, clock: &AirOut, shed_c: f64, wall: &dyn Fn(DateTime<Utc>) -> S
         v => format!("{v:.1} times as fast as"),
     };
     let wanted = format!("{} h there, {}", clock.wanted_h, origin(clock.own));
-    let mut words = format!("{since}: {speed} at {reference} °C ({wanted}).");
+    let mut words = format!("{since}: {speed} at {reference} ({wanted}).");
     // What the readings before the last one said, at the time of the last.
     let before: Vec<Reading> = job.readings.iter().filter(|r| Some(r.stamp.at) != last).cloned().collect();
     let told = last.and_then(|at| reckon(&rule, job, &before, at)).and_then(|c| c.finish);

@@ -231,7 +231,12 @@ pub fn tonight<Z: TimeZone>(
         Film::On(_) => (TimeDelta::zero(), TimeDelta::zero()),
     };
     // Out of range words name the figure; the low is the only one typed here.
-    let night = night(readings, low, work, touch_dry, zone).map_err(|e| sentence(&e.to_string()))?;
+    let mut night = night(readings, low, work, touch_dry, zone).map_err(|e| sentence(&e.to_string()))?;
+    if let Film::On(_) = film {
+        // Nothing is to be begun any more.
+        (night.start_by, night.too_late) = (None, false);
+    }
+    night.words = night.lines(low, units, zone);
     let title = match (film, night.closes, night.start_by) {
         _ if night.closed_now => "The gap is too small now".to_owned(),
         (_, None, _) => "The gap holds to the low".into(),
@@ -239,7 +244,7 @@ pub fn tonight<Z: TimeZone>(
         (Film::ToSpray(_), Some(_), None) => "Too late for today".into(),
         (Film::On(_), Some(at), _) => format!("The gap closes about {}", clock(at, zone)),
     };
-    let mut words = night.lines(low, units, zone);
+    let mut words = night.words.clone();
     let at_midway = Measure::Temperature.unit(units).print(CELSIUS.of(midway_c).si());
     match (film, dry) {
         (Film::ToSpray(work), Some(dry)) => words.push(format!(

@@ -209,7 +209,7 @@ fn the_pass_and_the_warm_up_come_from_plan_and_reading() {
     assert_eq!(off, 60.0);
     let us = up.lines(&shed, &warming, coatwalk::units::UnitSet::Us).join(" ");
     assert!(us.contains("°F") && us.contains("Btu/h") && !us.contains("°C") && !us.contains("kW"), "{us}");
-    assert_eq!((of_limit(9.96), of_limit(3.14), of_limit(42.4)), ("10.0 %".into(), "3.1 %".into(), "42 %".into()));
+    assert_eq!((of_limit(9.96), of_limit(3.12), of_limit(42.4)), ("10.0 %".into(), "3.1 %".into(), "42 %".into()));
 }
 
 #[test]
@@ -223,6 +223,11 @@ fn other_ways_lower_the_vapour_and_are_left_out_when_they_are_taken() {
     assert!(ways.iter().all(|w| w.peak_pct_of_lel < now.peak_pct_of_lel.likely));
     let lines = now.lines(Doors::Shut, UnitSet::Us).join(" ");
     assert!(lines.contains("cfm") && !lines.contains("m³"), "{lines}");
+    let warns = |doors| {
+        let answer = Shed { doors, ..Shed::default() }.vapour(&pass(0.5)).unwrap();
+        answer.words.iter().any(|w| w.starts_with("Do not spray like this: doors stand open"))
+    };
+    assert!(warns(Doors::Shut) && warns(Doors::OneOpen) && !warns(Doors::BothEndsOpen), "however little is sprayed");
     let open = Shed::default().other_ways(&pass(5.0), UnitSet::Metric).unwrap();
     assert!(open.iter().all(|w| w.words != "Open both ends"));
     // The fan named holds it about at the tenth, as an average of the long run.

@@ -108,11 +108,16 @@ impl Vapour {
             percent(peak.low),
             percent(peak.high),
         )];
+        if doors != Doors::BothEndsOpen {
+            words.push(
+                "Do not spray like this: doors stand open at both ends, or the vapour lies low and stays.".into(),
+            );
+        }
         words.push(match peak.likely {
             p if p >= 25.0 => "That is over 25 %, the limit of most rules: do not spray like this.".into(),
             p if p >= 10.0 => "That is over 10 %, where alarms are set: bring in more air or spray slower.".into(),
             _ if peak.high >= 10.0 => "With little wind it may come over 10 %, where alarms are set.".into(),
-            _ => "It stays under 10 %, where alarms are set, as an average only.".to_owned(),
+            _ => "As an average only, it stays under 10 %, where alarms are set.".to_owned(),
         });
         words.push(match self.purge_min {
             Some(0.0) if doors == Doors::Shut => {

@@ -217,15 +217,15 @@ impl Plot {
             d.words("bold halo", "middle", at, s.top + 16.0, self.stretch_words);
         }
         self.beside(d, s);
-        let mut taken = f64::NEG_INFINITY;
-        for mark in &self.times {
-            let half = 4.4 * mark.words.len() as f64;
-            let at = s.x(mark.at).max(LEFT + half);
-            if at - half < taken + 4.0 {
-                continue;
+        // Days are told first, hours where they leave room.
+        let mut taken: Vec<(f64, f64)> = Vec::new();
+        for mark in self.times.iter().filter(|m| m.day).chain(self.times.iter().filter(|m| !m.day)) {
+            let half = 4.6 * mark.words.len() as f64;
+            let at = s.x(mark.at).max(LEFT - 20.0 + half);
+            if taken.iter().all(|(from, to)| at + half + 4.0 < *from || at - half - 4.0 > *to) {
+                taken.push((at - half, at + half));
+                d.words(if mark.day { "bold" } else { "say" }, "middle", at, s.foot + LINE + 3.0, &mark.words);
             }
-            taken = at + half;
-            d.words(if mark.day { "bold" } else { "say" }, "middle", at, s.foot + LINE + 3.0, &mark.words);
         }
     }
 
@@ -334,6 +334,17 @@ mod tests {
         assert_eq!(at.len(), 3);
         at.sort_by(f64::total_cmp);
         assert!(at.windows(2).all(|w| w[1] - w[0] >= LINE - 1e-9), "{at:?}");
+    }
+
+    /// Where a day and an hour would run into each other, the day stands.
+    #[test]
+    fn a_day_goes_before_an_hour() {
+        let mut close = plot(2);
+        let mark = |at: f64, words: &str, day| TimeMark { at, words: words.into(), day };
+        close.times = vec![mark(10.0, "12:00", false), mark(22.0, "Tue 6", true), mark(50.0, "18:00", false)];
+        let drawn = close.draw();
+        let has = |what: &str| drawn.marks.iter().any(|m| matches!(m, Mark::Words(.., w) if w == what));
+        assert!(has("Tue 6") && has("18:00") && !has("12:00"));
     }
 
     /// A warmer value is drawn higher, a later one further right, also below zero.

@@ -157,7 +157,7 @@ fn vapour(shed: &Shed, pass: Option<&Spray>, units: UnitSet) -> AnyView {
     let mut lines = answer.lines(shed.doors, units);
     // The cautions stand below in full.
     lines.pop();
-    let over = answer.peak_pct_of_lel.likely >= 10.0;
+    let over = answer.peak_pct_of_lel.likely >= 10.0 || shed.doors != Doors::BothEndsOpen;
     let peak = answer.peak_pct_of_lel;
     let ways = shed.other_ways(pass, units).unwrap_or_default();
     let ways = (!ways.is_empty()).then(|| {
@@ -304,14 +304,15 @@ fn Warm(planning: Planning) -> impl IntoView {
                 _ => return None,
             };
             let there = planning.setup.with(|s| s.warm_up_min == warm_up && s.heater_off_min == heater_off);
-            let (first, second) = (whole(warm_up as i64), whole(heater_off as i64));
+            let or_none = |min: f64| if min > 0.0 { whole(min as i64) } else { "none".into() };
+            let (first, second) = (or_none(warm_up), or_none(heater_off));
             Some(
                 match there {
-                    true => view! { <p data-id="waits-kept"><strong>{format!("In the plan: warm-up {first}, heater out {second}.")}</strong></p> }.into_any(),
+                    true => view! { <p data-id="waits-kept"><strong>{format!("In the plan: warm-up {first}, heater out and cold {second}.")}</strong></p> }.into_any(),
                     false => {
                         let put = move |_| planning.choose(|s| (s.warm_up_min, s.heater_off_min) = (warm_up, heater_off));
                         view! {
-                            <p>{format!("Warm-up {first}, then heater out and cold for {second}.")}</p>
+                            <p>{format!("Warm-up: {first}. Then heater out and cold: {second}.")}</p>
                             <button type="button" class="work" data-id="put-waits" on:click=tap(put)>"Put these waits in the plan"</button>
                         }
                             .into_any()
