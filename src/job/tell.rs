@@ -100,10 +100,10 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         What::Wetted { areas, reason } => marked("Got wet".into(), format!("{}. {reason}", self::areas(job, areas))),
         What::Sum { sum, inputs, result } => plain(sum.clone(), format!("{result} ({inputs})")),
         What::Planned { .. } => plain("Plan kept".into(), String::new()),
-        What::Product { snapshot } => plain(format!("In use: {}", snapshot.name), of_product(snapshot)),
+        What::Product { snapshot } => plain(format!("In use: {}", snapshot.called()), of_product(snapshot)),
         What::ProductOut { product_id } => {
             let known = job.products.iter().find(|p| p.product.id == *product_id);
-            plain("No longer in use".into(), known.map_or(String::new(), |p| p.product.name.clone()))
+            plain("No longer in use".into(), known.map_or(String::new(), |p| p.product.called()))
         }
         What::Used { stage, item, amount, note, .. } => {
             let rest = [amount_of(item, *amount), stage.title().into(), note.clone()];
