@@ -24,6 +24,8 @@ async fn take() {
         ("today", "#/", "[data-id=go]"),
         ("stage", "#/stage/first-pass", "[data-id=made-safe]"),
         ("machine", "#/machine", "svg.machine"),
+        ("plan", "#/plan", "[data-id=plan-dates]"),
+        ("buy", "#/plan/buy", "[data-id=buy-answer]"),
         ("sum", "#/sums/air", "[data-id=picture]"),
         ("record", "#/record", "[data-id=timeline]"),
     ];

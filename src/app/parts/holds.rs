@@ -101,7 +101,8 @@ fn QualityHold(
                 Some((Route::Bag(id).address(), format!("Go to bag {n}")))
             }
             Remedy::Uncover(_) => Some((Route::Stage(Stage::AirOut).address(), "Go to Air out".to_string())),
-            Remedy::Reading | Remedy::Until(_) | Remedy::Product(_) | Remedy::MakeSafe(_) => None,
+            Remedy::Product(_) => Some(("#/plan/products".to_string(), "Go to the products".to_string())),
+            Remedy::Reading | Remedy::Until(_) | Remedy::MakeSafe(_) => None,
         }
     };
     let go_on = move |_| {
