@@ -6,7 +6,7 @@ use js_sys::{Array, Object, Promise, Reflect};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
-use super::{call, file, navigator_has, window};
+use super::{call, navigator_has, window};
 
 /// What came of it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -45,15 +45,4 @@ pub async fn text(title: &str, text: &str) -> Shared {
 /// Opens the phone's print dialogue for what the screen shows.
 pub fn print() {
     let _ = window().print();
-}
-
-/// Shares `text`; saves it as a file called `name` where the browser has no share sheet.
-///
-/// # Errors
-/// Words for the screen when neither goes.
-pub async fn or_save(title: &str, name: &str, words: &str) -> Result<(), String> {
-    match text(title, words).await {
-        Shared::NoSheet => file::save_text(name, "text/plain", words),
-        Shared::Yes | Shared::PutAway => Ok(()),
-    }
 }

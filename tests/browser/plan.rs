@@ -79,7 +79,7 @@ async fn a_telehandler_is_planned_from_nothing_in_us_units(engine: Engine) {
     phone.go("#/plan/buy").await;
     phone.click("tick-rags").await;
     phone.until("rags are got", || async { phone.has(r#"[data-item="rags"][data-state="got"]"#).await }).await;
-    phone.click("share-list").await;
+    phone.click("hand-over").await;
     let shared = phone.async_script("window.savedFile.then(done);", vec![]).await;
     let shared = shared.as_str().expect("the list is text").to_owned();
     let lines = phone

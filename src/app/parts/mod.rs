@@ -11,6 +11,7 @@ pub mod coverings;
 pub mod drawing;
 pub mod field;
 pub mod figure;
+pub mod hand_over;
 pub mod head;
 pub mod holds;
 pub mod kept;

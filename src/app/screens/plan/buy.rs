@@ -3,25 +3,21 @@
 //! May use: the plan's list, `job::materials` for its words. Must not: reckon or word a line itself.
 
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 
 use super::products::address;
 use super::sizes::{Asked, Sized, sizes};
 use crate::app::desk::planning::{Planning, use_planning};
 use crate::app::parts::ask::sentence;
 use crate::app::parts::figure::{Figure, figure};
+use crate::app::parts::hand_over::hand_over;
 use crate::app::parts::head::Head;
 use crate::app::parts::live::{list, live, memo, said, tap};
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
-use crate::device::{file, share};
 use crate::job::entry::{BUY, What};
 use crate::job::materials::{Cover, Item, Line, Measure, Show, Supply, SupplySize, note, text};
 use crate::sums::range::Field;
 use crate::units;
-
-/// The name of the file, where there is no share sheet.
-const FILE: &str = "shopping-list.txt";
 
 /// The list of the open job.
 #[component]
@@ -48,7 +44,7 @@ pub fn BuyScreen() -> impl IntoView {
             })}
             {live(others)}
         </div>
-        {ways_out(planning, show)}
+        {hand_over("Shopping list", "shopping-list.txt", move || planning.list.with(|l| text(l, &show.get())))}
     }
 }
 
@@ -243,33 +239,6 @@ fn supply(planning: Planning, item: Item) -> AnyView {
         <p class="quiet">"Usual sizes until you type your own."</p>
         {sizes(asked, start, take, move || planning.keep())}
         {shelf}
-    }
-    .into_any()
-}
-
-/// Share and print.
-fn ways_out(planning: Planning, show: Memo<Show>) -> AnyView {
-    let came = RwSignal::new(None::<String>);
-    let hand_over = move |_| {
-        let words = planning.list.with_untracked(|l| text(l, &show.get_untracked()));
-        spawn_local(async move {
-            let answer = match share::text("Shopping list", &words).await {
-                share::Shared::Yes | share::Shared::PutAway => None,
-                share::Shared::NoSheet => Some(match file::save_text(FILE, "text/plain", &words) {
-                    Ok(()) => format!("Saved as {FILE} in your downloads."),
-                    Err(why) => why,
-                }),
-            };
-            came.try_set(answer);
-        });
-    };
-    let word = if share::has_sheet() { "Share as text" } else { "Save as text" };
-    view! {
-        <div class="row goods-out">
-            <button type="button" class="work" data-id="share-list" on:click=tap(hand_over)>{word}</button>
-            <button type="button" class="work" data-id="print-list" on:click=tap(move |_| share::print())>"Print"</button>
-        </div>
-        {live(move || came.get().map(|w| view! { <p role="status" data-id="share-answer">{w}</p> }))}
     }
     .into_any()
 }

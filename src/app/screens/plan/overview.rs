@@ -4,16 +4,15 @@
 
 use chrono::Local;
 use leptos::prelude::*;
-use wasm_bindgen_futures::spawn_local;
 
 use crate::app::desk::planning::{Planning, use_planning};
 use crate::app::parts::ask::sentence;
+use crate::app::parts::hand_over::hand_over;
 use crate::app::parts::head::Head;
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{live, memo};
 use crate::app::parts::timeline::timeline;
 use crate::app::route::Route;
 use crate::app::session::{Session, use_session};
-use crate::device::share;
 use crate::job::materials::Show;
 use crate::job::plan;
 use crate::units::{CELSIUS, Measure, SQUARE_METRE};
@@ -175,23 +174,14 @@ pub fn faults(planning: Planning) -> AnyView {
 
 /// The way out: as text, on paper.
 fn out(session: Session, planning: Planning) -> AnyView {
-    let trouble = RwSignal::new(None::<String>);
     let text = move || {
         let show = Show::of(session.prefs.with(|p| p.units));
         let name = session.job(|j| j.name.clone());
         let now = planning.now.get();
         planning.plan.with(|p| planning.list.with(|l| plan::text(&name, p, l, &show, now, &Local)))
     };
-    let send = move |()| {
-        let words = untrack(text);
-        spawn_local(async move {
-            trouble.try_set(share::or_save("Plan", "coatwalk-plan.txt", &words).await.err());
-        });
-    };
     view! {
-        <button type="button" class="work" data-id="plan-share" on:click=tap(send)>"Share the plan as text"</button>
-        <button type="button" class="work" data-id="plan-print" on:click=tap(|()| share::print())>"Print"</button>
-        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
+        {hand_over("Plan", "coatwalk-plan.txt", text)}
         <pre class="on-paper">{live(text)}</pre>
     }
     .into_any()
