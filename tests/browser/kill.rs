@@ -20,9 +20,6 @@ async fn open_survey(phone: &Phone, host: &Host) {
     phone.open(&format!("{}#/stage/survey", host.url)).await;
     phone.until("the app starts", || async { phone.has("#screen h1").await }).await;
     if phone.has("start-job").await {
-        // The banner that says so pushes the screen down: a tap on its way would land elsewhere.
-        phone.wait_ready_offline().await;
-        phone.click("ready-offline-ok").await;
         phone.click("start-job").await;
         phone.click("kind-trailer").await;
         phone.fill("job-name", "Killed and killed again").await;

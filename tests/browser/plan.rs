@@ -111,26 +111,7 @@ async fn the_air_opens_and_shuts_the_first_pass(engine: Engine) {
     let profile = Folder::new("plan-air");
     let (phone, _host) = planned(engine, &profile).await;
     phone.own_film().await;
-    const BEFORE: [&str; 11] = [
-        "survey",
-        "take-off",
-        "cover",
-        "wipe",
-        "dewax",
-        "degrease",
-        "neutralise",
-        "dry",
-        "mend",
-        "mask",
-        "first-pass",
-    ];
-    for stage in BEFORE {
-        phone.go(&format!("#/stage/{stage}")).await;
-        phone.click("not-apply").await;
-        phone.wait_for("next-stage").await;
-    }
-    phone.go("#/stage/second-pass").await;
-    phone.make_safe().await;
+    phone.before_second_pass().await;
     // 68 °F, 83 % RH: the film's own sheet says 80 at most.
     phone.reading("68", "83", "66").await;
     phone.wait_for(r#"[data-gate="film-air"]"#).await;

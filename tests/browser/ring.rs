@@ -13,26 +13,7 @@ async fn at_air_out(phone: &Phone) {
     phone.fill("job-name", "Ring").await;
     phone.click("open-job").await;
     phone.wait_for("go").await;
-    let before = [
-        "survey",
-        "take-off",
-        "cover",
-        "wipe",
-        "dewax",
-        "degrease",
-        "neutralise",
-        "dry",
-        "mend",
-        "mask",
-        "first-pass",
-    ];
-    for stage in before {
-        phone.go(&format!("#/stage/{stage}")).await;
-        phone.click("not-apply").await;
-        phone.wait_for("next-stage").await;
-    }
-    phone.go("#/stage/second-pass").await;
-    phone.make_safe().await;
+    phone.before_second_pass().await;
     phone.reading("20", "50", "19").await;
     phone.in_one().await;
     phone.go("#/stage/air-out").await;

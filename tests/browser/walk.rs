@@ -52,6 +52,30 @@ impl Phone {
         }
     }
 
+    /// Leaves out every stage up to the first pass, and stands before the second one with all made safe.
+    pub async fn before_second_pass(&self) {
+        const BEFORE: [&str; 11] = [
+            "survey",
+            "take-off",
+            "cover",
+            "wipe",
+            "dewax",
+            "degrease",
+            "neutralise",
+            "dry",
+            "mend",
+            "mask",
+            "first-pass",
+        ];
+        for stage in BEFORE {
+            self.go(&format!("#/stage/{stage}")).await;
+            self.click("not-apply").await;
+            self.wait_for("next-stage").await;
+        }
+        self.go("#/stage/second-pass").await;
+        self.make_safe().await;
+    }
+
     /// Finishes the stage in view on every area, one by one.
     pub async fn every_area(&self) {
         self.tap_all(r#".area-by-area [data-id="area-done"]"#).await;
