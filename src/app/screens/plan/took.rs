@@ -125,9 +125,7 @@ fn use_form(session: Session, planning: Planning) -> AnyView {
         cleared(round, last, &format!("used-{}", item.slug()));
         let planned = planning.list.with_untracked(|l| {
             let show = Show::of(session.prefs.with_untracked(|p| p.units));
-            l.line(item).map_or(String::new(), |l| {
-                format!("Estimate: {}.", l.words(&show).split_once(": ").map_or("", |w| w.1))
-            })
+            l.line(item).map_or(String::new(), |l| format!("Estimate: {}.", l.need_words(&show)))
         });
         figure(asked(item, planned), None, move |v| amount.set(v), || ())
     };
