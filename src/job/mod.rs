@@ -5,10 +5,12 @@
 
 pub mod air;
 pub mod clock;
+pub mod clocks;
 pub mod closing;
 pub mod demo;
 pub mod entry;
 pub mod example;
+mod finding;
 pub mod fold;
 pub mod gate;
 pub mod guide;
@@ -20,11 +22,15 @@ pub mod machine;
 pub mod materials;
 pub mod moment;
 pub mod outlook;
+pub mod passes;
 pub mod plan;
 pub mod product;
 mod raw;
 pub mod shed;
 pub mod stage;
 mod stored;
+pub mod stretch;
 pub mod surface;
+pub mod tape_or_off;
 pub mod tell;
+pub mod thread_steps;

@@ -11,7 +11,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use serde_json::{Map, Value};
 use uuid::Uuid;
 
-use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Left, What};
+use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Finding, Fixing, Left, What};
 use super::head::Head;
 use super::moment::{self, day};
 use super::product::{Chemistry, Figure, Product, Sheet, Size, Use};
@@ -131,6 +131,8 @@ words! {
     // The slug, with the word sign of all stored names.
     Stage: |w| Stage::ALL.into_iter().find(|s| s.slug().replace('-', "_") == w), |s| s.slug().replace('-', "_");
     Covering: |w| Covering::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned();
+    Finding: |w| Finding::ALL.into_iter().find(|f| f.word() == w), |f| f.word().to_owned();
+    Fixing: |w| Fixing::ALL.into_iter().find(|f| f.word() == w), |f| f.word().to_owned();
     Use: |w| Use::ALL.into_iter().find(|u| u.word() == w), |u| u.word().to_owned();
     Chemistry: |w| Chemistry::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned();
 }
@@ -261,9 +263,9 @@ kinds! {
     "went_on" WentOn { stage areas gate because reason }
     "note" Note { stage text [area] }
     "photo" Photo { stage photo mime bytes width_px height_px [area] [bag] }
-    "bagged" Bagged { number part area {put} {fasteners} }
-    "bag_back" BagBack { bag }
-    "cover_on" CoverOn { covering place [area] }
+    "bagged" Bagged { number part area [plugs] {put} {fasteners} {screwed} {behind} {coat} {joint} }
+    "bag_back" BagBack { bag [counted] [plugs] {short} }
+    "cover_on" CoverOn { covering place [area] {with} {arms} }
     "cover_off" CoverOff { cover }
     "mixed" Mixed { stage product water_parts concentrate_parts water_ml concentrate_ml }
     "reading" Reading { air_c [rh_pct] [steel_c] [product_c] }
@@ -275,6 +277,15 @@ kinds! {
     "used" Used { stage item amount [product_id] {note} }
     "worked" Worked { stage minutes hands }
     "listed" Listed { list item on }
+    "soap_on" SoapOn { area minutes {place} }
+    "rinsed" Rinsed { stretch }
+    "found" Found { area sort {text} {metals} }
+    "dealt_with" DealtWith { finding {how} }
+    "arms" Arms { position }
+    "bare_seen" BareSeen { stage areas }
+    "clock_set" ClockSet { name minutes }
+    "clock_stopped" ClockStopped { clock }
+    "claimed" Claimed { stage areas on }
     "undone" Undone { entry }
     "closed" Closed { {left} }
 }
