@@ -30,6 +30,7 @@ mod mix;
 mod nozzle;
 mod packs;
 mod thread;
+mod two_metals;
 mod vapour;
 mod warmup;
 
@@ -70,7 +71,7 @@ impl PartialEq for Sheet {
 }
 
 /// Every sheet, as the list shows them.
-pub static SHEETS: [&Sheet; 11] = [
+pub static SHEETS: [&Sheet; 12] = [
     &mix::SHEET,
     &bucket::SHEET,
     &film::SHEET,
@@ -82,6 +83,7 @@ pub static SHEETS: [&Sheet; 11] = [
     &nozzle::SHEET,
     &area::SHEET,
     &packs::SHEET,
+    &two_metals::SHEET,
 ];
 
 /// The sheet of that address.

@@ -141,6 +141,7 @@ fn cautions_stand_where_the_work_is() {
     says("vapour", &["pits", "drains", "flash point", "phone", "health limit", "local rules"]);
     says("cure", &["vapour", "spark", "battery"]);
     says("thread", &["manual", "brakes", "split pins", "loose"]);
+    says("two-metals", &["nobler", "manual"]);
     says("nozzle", &["injects", "0° tip", "hospital", "scalds", "carbon monoxide"]);
 }
 
@@ -372,6 +373,22 @@ fn area_of_a_box() {
         &[("length", "2.6247"), ("width", "1.3123"), ("height", "0.65617")],
         "12.1 ft²",
     );
+}
+
+#[test]
+fn two_metals_gold_and_silver() {
+    // "Anodic Index Information" (eicac.co.uk): gold and silver are 0.15 V apart, which goes outdoors.
+    let pair = [("a", "gold"), ("b", "silver")];
+    row(
+        "two-metals",
+        &pair,
+        "0.15 V apart\nSilver is eaten\nUp to 0.15 V: goes together outdoors",
+        &pair,
+        "0.15 V apart",
+    );
+    let bad = says("two-metals", UnitSet::Metric, &[("a", "steel"), ("b", "stainless"), ("small", "a")]);
+    assert!(bad.contains("0.35 V apart\nSteel, iron is eaten") && bad.contains("the lesser metal: steel"), "{bad}");
+    assert!(!says("two-metals", UnitSet::Metric, &[("small", "b")]).contains("lesser metal"));
 }
 
 #[test]

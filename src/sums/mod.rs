@@ -11,6 +11,8 @@ pub mod bucket;
 pub mod cure;
 pub mod dilution;
 pub mod film;
+pub mod galvanic;
+
 pub mod nozzle;
 pub mod packs;
 pub mod range;

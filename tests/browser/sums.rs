@@ -20,7 +20,7 @@ struct Row {
 }
 
 /// Choices are `(ask, =id)`, all else is typed. Row numbers are those of `tests/checks`.
-const ROWS: [Row; 11] = [
+const ROWS: [Row; 12] = [
     // dilution P029, "Dilution Charts and Conversion Tables" (essind.com): 1:4 is 20 %.
     Row {
         slug: "mix",
@@ -136,6 +136,14 @@ const ROWS: [Row; 11] = [
         says: "for 170",
         us: &[("need", "6.5"), ("s1", "1"), ("p1", "30"), ("s2", "5"), ("p2", "110")],
         says_us: "for 170",
+    },
+    // "Anodic Index Information" (eicac.co.uk): gold and silver are 0.15 V apart.
+    Row {
+        slug: "two-metals",
+        metric: &[("a", "=gold"), ("b", "=silver")],
+        says: "0.15 V apart",
+        us: &[("a", "=gold"), ("b", "=silver")],
+        says_us: "0.15 V apart",
     },
 ];
 
