@@ -15,8 +15,10 @@ use super::product::{Product, Use};
 use super::stage::Stage;
 pub use super::stretch::Stretch;
 
+mod area;
 mod records;
 
+pub use area::*;
 pub use records::*;
 
 /// Something in the log that could not be used, by the entry it stands in.
@@ -33,74 +35,6 @@ pub struct Stamp {
     pub at: DateTime<Utc>,
     pub by: String,
 }
-
-/// Where one stage stands on one area.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub enum Cell {
-    /// Not yet.
-    #[default]
-    Open,
-    /// Was settled once and has to be done again; the reason in words.
-    Again(String),
-    /// Finished.
-    Done(Stamp),
-    /// Left out, with the reason.
-    Skipped(Stamp, String),
-}
-
-impl Cell {
-    /// Nothing more to do here.
-    pub fn settled(&self) -> bool {
-        matches!(self, Cell::Done(_) | Cell::Skipped(..))
-    }
-}
-
-/// One area of the machine.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Area {
-    pub id: AreaId,
-    pub name: String,
-    /// Its id in the kind's list; empty for the user's own.
-    pub of: String,
-    pub removed: bool,
-    cells: [Cell; 15],
-    /// The last entry that wetted it.
-    wet: Option<Uuid>,
-    /// The last entry that opened a stage again by hand.
-    again: BTreeMap<Stage, Uuid>,
-    bare_seen: BTreeMap<Stage, Stamp>,
-    claimed: BTreeMap<Stage, Stamp>,
-}
-
-impl Area {
-    /// Where a stage stands here.
-    pub fn cell(&self, stage: Stage) -> &Cell {
-        &self.cells[stage.index()]
-    }
-
-    /// The last entry since which the keep-bare list has to be gone through anew before a pass.
-    pub fn bare_since(&self, stage: Stage) -> Option<Uuid> {
-        self.wet.max(self.again.get(&stage).copied())
-    }
-
-    /// When the keep-bare list was gone through here before a pass, unless it got wet or was opened again since.
-    pub fn bare_seen(&self, stage: Stage) -> Option<&Stamp> {
-        self.bare_seen.get(&stage).filter(|s| Some(s.entry) > self.bare_since(stage))
-    }
-
-    /// Who is on a stage here, and since when.
-    pub fn claimed(&self, stage: Stage) -> Option<&Stamp> {
-        self.claimed.get(&stage)
-    }
-
-    /// Parts lying loose on trestles are an area of their own and never hold up the machine's second pass.
-    pub fn loose(&self) -> bool {
-        self.of == LOOSE
-    }
-}
-
-/// The id that every kind gives its area of loose panels.
-pub const LOOSE: &str = "loose-panels";
 
 /// The state of one job.
 #[derive(Clone, PartialEq, Debug, Default)]
@@ -482,37 +416,5 @@ impl Job {
             }
         }
         result
-    }
-}
-
-impl Area {
-    /// What a finished stage undoes here: water after Dry, degreaser after Neutralise (trade practice).
-    fn wetted_by(&mut self, stage: Stage, entry: Uuid) {
-        if matches!(stage, Stage::Wipe | Stage::Dewax | Stage::Degrease | Stage::Neutralise) {
-            self.dry_again(&format!("{} came after it was dry", stage.title()), entry);
-        }
-        if stage == Stage::Degrease {
-            self.neutralise_again("degreased since it was neutralised");
-        }
-    }
-
-    /// Soap on after Neutralise leaves what Neutralise took away.
-    fn soaped(&mut self, entry: Uuid) {
-        self.dry_again("it was soaped after it was dry", entry);
-        self.neutralise_again("soaped since it was neutralised");
-    }
-
-    fn neutralise_again(&mut self, why: &str) {
-        if matches!(self.cell(Stage::Neutralise), Cell::Done(_)) {
-            self.cells[Stage::Neutralise.index()] = Cell::Again(why.into());
-        }
-    }
-
-    /// Sends what got wet back to Dry, unless the film is already on.
-    fn dry_again(&mut self, why: &str, entry: Uuid) {
-        self.wet = Some(entry);
-        if matches!(self.cell(Stage::Dry), Cell::Done(_)) && !matches!(self.cell(Stage::SecondPass), Cell::Done(_)) {
-            self.cells[Stage::Dry.index()] = Cell::Again(why.into());
-        }
     }
 }

@@ -104,7 +104,7 @@ pub struct Pair {
 pub fn difference(a: Metal, b: Metal) -> Pair {
     let apart = a.index.abs_diff(b.index);
     let place = LIMITS.into_iter().find(|(most, _)| apart <= *most).map_or(Place::Nowhere, |(_, place)| place);
-    let lesser = (apart > 0).then(|| if a.index > b.index { a } else { b });
+    let lesser = (apart > 0).then_some(if a.index > b.index { a } else { b });
     Pair { volts: f64::from(apart) / 100.0, lesser, place }
 }
 

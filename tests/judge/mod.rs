@@ -17,6 +17,16 @@ pub struct Judge<'a> {
     now: DateTime<Utc>,
 }
 
+/// A stretch: when rinsed, and by which entry.
+struct Soap {
+    id: Uuid,
+    at: DateTime<Utc>,
+    area: AreaId,
+    minutes: f64,
+    place: String,
+    rinsed: Option<(DateTime<Utc>, Uuid)>,
+}
+
 const PANELS: &str = "loose-panels";
 
 impl<'a> Judge<'a> {
@@ -127,23 +137,21 @@ impl<'a> Judge<'a> {
                     && areas.contains(&area)
             }
             What::SoapOn { area: a, .. } => *a == area,
-            What::Rinsed { stretch } => self.soap().iter().any(|s| s.0 == *stretch && s.2 == area && s.0 < e.id),
+            What::Rinsed { stretch } => self.soap().iter().any(|s| s.id == *stretch && s.area == area && s.id < e.id),
             // 10 °C at 95 % RH: dew point 9.2 °C (Magnus), over steel at 9 °C.
             What::Reading { rh_pct, .. } => *rh_pct == Some(95.0),
             _ => false,
         }
     }
 
-    /// Stretches: id, when, area, minutes, place, when rinsed and by which entry.
-    #[allow(clippy::type_complexity)]
-    fn soap(&self) -> Vec<(Uuid, DateTime<Utc>, AreaId, f64, String, Option<(DateTime<Utc>, Uuid)>)> {
+    fn soap(&self) -> Vec<Soap> {
         self.of_kind(|e| match &e.what {
             What::SoapOn { area, minutes, place } => {
-                let rinsed = self
-                    .entries
-                    .iter()
-                    .find(|r| matches!(&r.what, What::Rinsed { stretch } if *stretch == e.id) && r.id > e.id);
-                Some((e.id, e.at, *area, *minutes, place.to_ascii_lowercase(), rinsed.map(|r| (r.at, r.id))))
+                let rinse =
+                    |r: &&&Entry| matches!(&r.what, What::Rinsed { stretch } if *stretch == e.id) && r.id > e.id;
+                let rinsed = self.entries.iter().find(rinse).map(|r| (r.at, r.id));
+                let place = place.to_ascii_lowercase();
+                Some(Soap { id: e.id, at: e.at, area: *area, minutes: *minutes, place, rinsed })
             }
             _ => None,
         })
@@ -183,7 +191,7 @@ impl<'a> Judge<'a> {
     /// The least number of points that a close has to name.
     fn left_open(&self) -> usize {
         let covers = Covering::ALL.into_iter().filter(|c| self.is_on(*c)).count();
-        let soap = self.soap().iter().filter(|s| s.5.is_none()).count();
+        let soap = self.soap().iter().filter(|s| s.rinsed.is_none()).count();
         let stages = Stage::ALL.into_iter().filter(|s| *s != Stage::Aftercare);
         let open = stages.filter(|s| self.areas().iter().any(|a| !self.settled(a.0, *s))).count();
         covers + soap + open + self.found_open().len() + self.bags_out().len()
@@ -295,8 +303,8 @@ impl<'a> Judge<'a> {
     }
 
     fn soaped(&self, stage: Stage, area: AreaId, rule: &mut impl FnMut(&'static str, AreaId, bool, Option<Uuid>)) {
-        let all: Vec<_> = self.soap().into_iter().filter(|s| s.2 == area).collect();
-        let since = all.iter().map(|s| s.5.map_or(s.0, |r| r.1)).max();
+        let all: Vec<_> = self.soap().into_iter().filter(|s| s.area == area).collect();
+        let since = all.iter().map(|s| s.rinsed.map_or(s.id, |r| r.1)).max();
         let degreased = self.of_kind(|e| match &e.what {
             What::Done { stage: Stage::Degrease, areas } | What::Skipped { stage: Stage::Degrease, areas, .. } => {
                 areas.contains(&area).then_some(e.id)
@@ -307,17 +315,18 @@ impl<'a> Judge<'a> {
         let from =
             if stage == Stage::Neutralise && self.settled(area, Stage::Degrease) { degreased.last() } else { None };
         let mine = |s: &Uuid| from.is_none_or(|id| s > id);
-        rule("soap-off", area, all.iter().any(|s| mine(&s.0) && s.5.is_none()), since);
-        let over = |s: &(Uuid, DateTime<Utc>, AreaId, f64, String, Option<(DateTime<Utc>, Uuid)>)| {
-            let end = s.5.map_or(self.now, |r| r.0);
-            (end - s.1).num_milliseconds() as f64 > s.3 * 60_000.0
+        rule("soap-off", area, all.iter().any(|s| mine(&s.id) && s.rinsed.is_none()), since);
+        let over = |s: &Soap| {
+            let end = s.rinsed.map_or(self.now, |r| r.0);
+            (end - s.at).num_milliseconds() as f64 > s.minutes * 60_000.0
         };
         let unwashed = |bad: &Uuid, place: &str| {
-            !all.iter().any(|s| s.0 > *bad && s.5.is_some() && !over(s) && (place.is_empty() || place == s.4))
+            !all.iter()
+                .any(|s| s.id > *bad && s.rinsed.is_some() && !over(s) && (place.is_empty() || place == s.place))
         };
         // The gate names the first one that wants a second wash; only that one is asked for before Neutralise.
-        let bad = all.iter().find(|s| over(s) && unwashed(&s.0, &s.4));
-        rule("second-wash", area, bad.is_some_and(|s| mine(&s.0)), since);
+        let bad = all.iter().find(|s| over(s) && unwashed(&s.id, &s.place));
+        rule("second-wash", area, bad.is_some_and(|s| mine(&s.id)), since);
     }
 
     fn bare_since(&self, stage: Stage, area: AreaId) -> Option<Uuid> {
