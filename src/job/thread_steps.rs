@@ -1,4 +1,4 @@
-//! The steps at a part's threads when it goes back. They are ticked as points of Refit under "<bag>/<step>".
+//! The steps at a part's threads when it goes back. They are ticked as points of Refit under `<bag>/<step>`.
 //!
 //! Common practice, no source; the joints that take no film are those that [`crate::sums::thread::Joint`] refuses.
 //!

@@ -139,7 +139,7 @@ pub struct InUse {
 pub struct Used {
     pub stamp: Stamp,
     pub stage: Stage,
-    /// Slug of the [`super::materials::Item`].
+    /// Slug of the [`crate::job::materials::Item`].
     pub item: String,
     /// In the item's measure.
     pub amount: f64,
