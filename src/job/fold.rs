@@ -18,6 +18,7 @@ pub use super::stretch::Stretch;
 mod area;
 mod records;
 
+use area::Mark;
 pub use area::*;
 pub use records::*;
 
@@ -207,20 +208,20 @@ impl Job {
                 *last = (*last).max(e.at);
                 self.each(areas, |a| {
                     a.cells[stage.index()] = Cell::Done(stamp.clone());
-                    a.claimed.remove(stage);
+                    a.set_mark(*stage, Mark::Claimed, None);
                     a.wetted_by(*stage, e.id);
                 })?;
             }
             What::Skipped { stage, areas, reason } => {
                 self.each(areas, |a| {
                     a.cells[stage.index()] = Cell::Skipped(stamp.clone(), reason.clone());
-                    a.claimed.remove(stage);
+                    a.set_mark(*stage, Mark::Claimed, None);
                 })?;
             }
             What::OpenedAgain { stage, areas, reason } => {
                 self.each(areas, |a| {
                     a.cells[stage.index()] = Cell::Again(reason.clone());
-                    a.again.insert(*stage, e.id);
+                    a.set_mark(*stage, Mark::Opened, Some(&stamp));
                 })?;
             }
             What::Wetted { areas, reason } => self.each(areas, |a| a.dry_again(reason, e.id))?,
@@ -361,7 +362,7 @@ impl Job {
             }
             What::Arms { position } => self.arms = Some((stamp, position.clone())),
             What::BareSeen { stage, areas } => {
-                self.each(areas, |a| drop(a.bare_seen.insert(*stage, stamp.clone())))?;
+                self.each(areas, |a| a.set_mark(*stage, Mark::BareSeen, Some(&stamp)))?;
             }
             What::ClockSet { name, minutes } => {
                 let (name, minutes) = (name.clone(), *minutes);
@@ -371,12 +372,9 @@ impl Job {
                 let clock = self.clocks.iter_mut().find(|c| c.id == *clock).ok_or("no such clock")?;
                 clock.stopped.get_or_insert(stamp);
             }
-            What::Claimed { stage, areas, on } => self.each(areas, |a| {
-                match on {
-                    true => a.claimed.insert(*stage, stamp.clone()),
-                    false => a.claimed.remove(stage),
-                };
-            })?,
+            What::Claimed { stage, areas, on } => {
+                self.each(areas, |a| a.set_mark(*stage, Mark::Claimed, on.then_some(&stamp)))?;
+            }
             // Taking back is the log's work: an `Undone` that reaches the fold found nothing to take back or did so.
             What::Undone { .. } => {}
             What::Closed { left } => self.closed = Some((stamp, left.clone())),
@@ -395,9 +393,7 @@ impl Job {
             removed: false,
             cells: std::array::from_fn(|_| Cell::Open),
             wet: None,
-            again: BTreeMap::new(),
-            bare_seen: BTreeMap::new(),
-            claimed: BTreeMap::new(),
+            marks: Vec::new(),
         });
         Ok(())
     }

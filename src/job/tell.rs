@@ -61,18 +61,14 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         }
         What::Bagged { number, part, area, put, fasteners, plugs, screwed, coat, joint, .. } => plain(
             if *screwed { format!("Off, screws in place: {part}") } else { format!("Bag {number}: {part}") },
-            [
+            dots(&[
                 job.area_name(*area).to_owned(),
                 list(fasteners),
                 plugs.map_or(String::new(), |n| format!("plugs opened: {n}")),
                 if *coat { "coat its edges and both faces".into() } else { String::new() },
                 if *joint == Fixing::Plain { String::new() } else { joint.title().into() },
                 put.clone(),
-            ]
-            .into_iter()
-            .filter(|s| !s.is_empty())
-            .collect::<Vec<_>>()
-            .join(" · "),
+            ]),
         ),
         What::BagBack { bag, counted, plugs, short } => {
             let b = job.bags.iter().find(|b| b.id == *bag);
@@ -84,16 +80,13 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             let count = |n: Option<u32>, what: &str| n.map_or(String::new(), |n| format!("{n} {what}"));
             let part = b.map_or(String::new(), |b| b.part.clone());
             let rest = [part, count(*counted, "fasteners"), count(*plugs, "plugs"), short.clone()];
-            let rest = rest.into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · ");
+            let rest = dots(&rest);
             Told { head, rest, marked: !short.is_empty() }
         }
         What::CoverOn { covering, place, with, arms, .. } => {
             let arms = if arms.is_empty() { String::new() } else { format!("arms at {arms}") };
             let rest = [place.clone(), with.clone(), arms];
-            plain(
-                format!("{} on", covering.title()),
-                rest.into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · "),
-            )
+            plain(format!("{} on", covering.title()), dots(&rest))
         }
         What::CoverOff { cover } => match job.covers.iter().find(|c| c.id == *cover) {
             Some(c) => plain(format!("{} off", c.cover.title()), c.place.clone()),
@@ -130,10 +123,7 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         }
         What::Used { stage, item, amount, note, .. } => {
             let rest = [amount_of(item, *amount), stage.title().into(), note.clone()];
-            plain(
-                format!("Used: {}", item_title(item)),
-                rest.into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · "),
-            )
+            plain(format!("Used: {}", item_title(item)), dots(&rest))
         }
         What::Worked { stage, minutes, hands } => {
             let hands = if *hands == 1 { "1 pair".to_owned() } else { format!("{hands} pairs") };
@@ -163,10 +153,7 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         },
         What::Found { area, sort, text, metals } => {
             let rest = [job.area_name(*area).to_owned(), text.clone(), metals.join(" and ")];
-            plain(
-                format!("Found: {}", sort.title()),
-                rest.into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · "),
-            )
+            plain(format!("Found: {}", sort.title()), dots(&rest))
         }
         What::DealtWith { finding, how } => {
             let found = job.found.iter().find(|f| f.id == *finding);
@@ -191,6 +178,18 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; "),
         ),
     }
+}
+
+/// What is not empty, with dots between.
+fn dots(parts: &[String]) -> String {
+    let mut all = String::new();
+    for part in parts.iter().filter(|p| !p.is_empty()) {
+        if !all.is_empty() {
+            all += " · ";
+        }
+        all += part;
+    }
+    all
 }
 
 /// A material's name; of one that this version does not know, its slug.

@@ -1,7 +1,5 @@
 //! One area: where each stage stands on it, and what undoes it.
 
-use std::collections::BTreeMap;
-
 use uuid::Uuid;
 
 use super::Stamp;
@@ -29,6 +27,14 @@ impl Cell {
     }
 }
 
+/// What is kept of a stage on an area besides its cell.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(super) enum Mark {
+    Opened,
+    BareSeen,
+    Claimed,
+}
+
 /// One area of the machine.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Area {
@@ -40,10 +46,8 @@ pub struct Area {
     pub(super) cells: [Cell; 15],
     /// The last entry that wetted it.
     pub(super) wet: Option<Uuid>,
-    /// The last entry that opened a stage again by hand.
-    pub(super) again: BTreeMap<Stage, Uuid>,
-    pub(super) bare_seen: BTreeMap<Stage, Stamp>,
-    pub(super) claimed: BTreeMap<Stage, Stamp>,
+    /// By stage: opened again by hand, keep-bare list answered, somebody on it. A handful, so a plain list.
+    pub(super) marks: Vec<(Stage, Mark, Stamp)>,
 }
 
 impl Area {
@@ -54,17 +58,17 @@ impl Area {
 
     /// The last entry since which the keep-bare list has to be gone through anew before a pass.
     pub fn bare_since(&self, stage: Stage) -> Option<Uuid> {
-        self.wet.max(self.again.get(&stage).copied())
+        self.wet.max(self.mark(stage, Mark::Opened).map(|s| s.entry))
     }
 
     /// When the keep-bare list was gone through here before a pass, unless it got wet or was opened again since.
     pub fn bare_seen(&self, stage: Stage) -> Option<&Stamp> {
-        self.bare_seen.get(&stage).filter(|s| Some(s.entry) > self.bare_since(stage))
+        self.mark(stage, Mark::BareSeen).filter(|s| Some(s.entry) > self.bare_since(stage))
     }
 
     /// Who is on a stage here, and since when.
     pub fn claimed(&self, stage: Stage) -> Option<&Stamp> {
-        self.claimed.get(&stage)
+        self.mark(stage, Mark::Claimed)
     }
 
     /// Parts lying loose on trestles are an area of their own and never hold up the machine's second pass.
@@ -105,5 +109,15 @@ impl Area {
         if matches!(self.cell(Stage::Dry), Cell::Done(_)) && !matches!(self.cell(Stage::SecondPass), Cell::Done(_)) {
             self.cells[Stage::Dry.index()] = Cell::Again(why.into());
         }
+    }
+
+    fn mark(&self, stage: Stage, mark: Mark) -> Option<&Stamp> {
+        self.marks.iter().find(|m| m.0 == stage && m.1 == mark).map(|m| &m.2)
+    }
+
+    /// Puts a mark in place of the last one; with no stamp takes it away.
+    pub(super) fn set_mark(&mut self, stage: Stage, mark: Mark, stamp: Option<&Stamp>) {
+        self.marks.retain(|m| m.0 != stage || m.1 != mark);
+        self.marks.extend(stamp.map(|s| (stage, mark, s.clone())));
     }
 }
