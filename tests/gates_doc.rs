@@ -1,7 +1,7 @@
 //! The table of gates in DEVELOPERS.md is the table in the code. `UPDATE=1 cargo test --test gates_doc` writes it anew.
 #![cfg(not(target_arch = "wasm32"))]
 
-use coatwalk::job::gate::GATES;
+use coatwalk::job::gate::{BAG_GATES, GATES};
 use coatwalk::job::guide::guide;
 use coatwalk::job::stage::Stage;
 
@@ -18,6 +18,9 @@ fn table() -> String {
         };
         out += &format!("| `{}` | {before} | {} | {} |\n", g.id, g.rule, g.basis.words());
     }
+    for g in BAG_GATES {
+        out += &format!("| `{}` | each bag | {} | {} |\n", g.id, g.rule, g.basis.words());
+    }
     out += "\nSafety points, answered \"made safe\" before the stage, never gone past:\n\n";
     for s in Stage::ALL {
         let points: Vec<_> = guide(s).safety.iter().map(|p| p.words).collect();
@@ -25,6 +28,7 @@ fn table() -> String {
             out += &format!("* **{}**: {}.\n", s.title(), points.join("; "));
         }
     }
+    out += "* **Moving the arms**: no foil is on a rod and no cover on an opening (`arms-locked`).\n";
     out
 }
 

@@ -7,19 +7,25 @@ mod merge;
 use chrono::{DateTime, TimeDelta, Utc};
 use coatwalk::job::air;
 use coatwalk::job::clock;
-use coatwalk::job::closing::open_points;
-use coatwalk::job::entry::{AreaId, AreaSeed, BUY, Covering, Entry, Left, Raw, VERSION, What, tidy};
+use coatwalk::job::clocks;
+use coatwalk::job::closing::{FUNCTION_CHECK, open_points};
+use coatwalk::job::entry::{
+    AreaId, AreaSeed, BUY, Covering, Entry, Fastener, Finding, Fixing, Left, Raw, VERSION, What, tidy,
+};
 use coatwalk::job::fold::{Cell, Job, Reading};
-use coatwalk::job::gate::{self, GATES, Refusal, Weight};
+use coatwalk::job::gate::{self, BAG_GATES, GATES, Refusal, Weight};
 use coatwalk::job::guide::guide;
 use coatwalk::job::hours::How;
 use coatwalk::job::kinds::kind;
 use coatwalk::job::log::{Added, Log, id_after};
 use coatwalk::job::materials::Item;
+use coatwalk::job::passes;
 use coatwalk::job::plan::Setup;
 use coatwalk::job::product::{Figure, Product, Use};
 use coatwalk::job::stage::{Scope, Stage};
+use coatwalk::job::stretch;
 use coatwalk::job::tell::tell;
+use coatwalk::job::thread_steps;
 use coatwalk::units::UnitSet;
 use proptest::prelude::*;
 use uuid::Uuid;
@@ -31,6 +37,34 @@ fn noon() -> DateTime<Utc> {
 
 fn id(n: u64) -> Uuid {
     uuid::Builder::from_unix_timestamp_millis(1_790_000_000_000 + n, &[5; 10]).into_uuid()
+}
+
+/// A bag with nothing said but what it must have.
+fn bagged(number: u32, part: &str, area: AreaId, fasteners: Vec<Fastener>) -> What {
+    What::Bagged {
+        number,
+        part: part.into(),
+        area,
+        put: String::new(),
+        fasteners,
+        plugs: None,
+        screwed: false,
+        behind: Box::default(),
+        coat: false,
+        joint: Fixing::Plain,
+    }
+}
+
+fn fastener(size: &str, count: u32) -> Fastener {
+    Fastener { size: size.into(), length_mm: None, count }
+}
+
+fn back(bag: Uuid) -> What {
+    What::BagBack { bag, counted: None, plugs: None, short: String::new() }
+}
+
+fn cover(covering: Covering, place: &str) -> What {
+    What::CoverOn { covering, area: None, place: place.into(), with: String::new(), arms: String::new() }
 }
 
 /// A log with a hand on it: writes through the gates, as the app does.
@@ -85,6 +119,10 @@ impl Hand {
         for p in guide(stage).safety {
             self.must(What::MadeSafe { stage, point: p.id.into() });
         }
+        if matches!(stage, Stage::FirstPass | Stage::SecondPass) {
+            let areas = self.areas();
+            self.must(What::BareSeen { stage, areas });
+        }
     }
 
     fn reading(&mut self, air_c: f64, rh: f64, steel_c: f64) -> Uuid {
@@ -118,6 +156,10 @@ fn a_whole_job_runs_from_survey_to_close() {
     let mut hand = Hand::new();
     hand.up_to(Stage::Aftercare);
     assert_eq!(hand.job().in_hand(), Some(Stage::Aftercare));
+    assert_eq!(open_points(hand.job()), ["function check: 3 of 3 points not ticked"]);
+    for item in FUNCTION_CHECK {
+        hand.must(What::Ticked { stage: Stage::Refit, item: item.into(), on: true });
+    }
     assert_eq!(open_points(hand.job()), Vec::<String>::new());
     hand.must(What::Closed { left: vec![] });
     assert!(hand.job().closed.is_some());
@@ -595,15 +637,9 @@ fn the_air_out_clock_says_so_when_the_film_does_not_get_on_or_nobody_read_the_sh
 #[test]
 fn paper_foil_and_bags_hold_up_refit_and_close() {
     let mut hand = Hand::new();
-    let foil = hand.must(What::CoverOn { covering: Covering::Foil, area: None, place: "Lift rods".into() });
+    let foil = hand.must(cover(Covering::Foil, "Lift rods"));
     let frame = hand.areas()[0];
-    let bag = |n: u32, part: &str| What::Bagged {
-        number: n,
-        part: part.into(),
-        area: frame,
-        put: String::new(),
-        fasteners: vec![],
-    };
+    let bag = |n: u32, part: &str| bagged(n, part, frame, vec![]);
     assert_eq!(hand.job().next_bag(), 1);
     let one = hand.must(bag(1, "lamp"));
     let two = hand.must(bag(2, "guard"));
@@ -615,16 +651,379 @@ fn paper_foil_and_bags_hold_up_refit_and_close() {
     hand.make_safe(Stage::Refit);
     assert_eq!(hand.held_by(Stage::Refit), ["foil-off", "bags-back"]);
     hand.must(What::CoverOff { cover: foil });
-    let Err(Refusal::Held(held)) = hand.try_write(What::BagBack { bag: one }) else { panic!("bag 1 is under bag 2") };
+    let Err(Refusal::Held(held)) = hand.try_write(back(one)) else { panic!("bag 1 is under bag 2") };
     assert_eq!(held[0].gate, gate::BAG_ORDER);
     assert!(held[0].because.starts_with("bag 2 (guard)"));
     let Err(Refusal::Words(w)) = hand.try_write(What::Closed { left: vec![] }) else { panic!("closed silently") };
     assert!(w.contains("Refit"), "{w}");
-    hand.must(What::BagBack { bag: two });
+    hand.must(back(two));
     let left =
         open_points(hand.job()).into_iter().map(|what| Left { what, reason: "sold as it is".into() }).collect();
     hand.must(What::Closed { left });
-    assert_eq!(hand.job().closed.as_ref().unwrap().1.len(), 2, "Refit, and bag 1");
+    assert_eq!(hand.job().closed.as_ref().unwrap().1.len(), 3, "Refit, bag 1 and the function check");
+}
+
+/// Leaves out everything before `stop`, so that a story can begin there.
+fn from(stop: Stage) -> Hand {
+    let mut hand = Hand::new();
+    for stage in Stage::ALL.into_iter().take_while(|s| *s < stop) {
+        let areas = hand.areas();
+        hand.must(What::Skipped { stage, areas, reason: "story".into() });
+    }
+    for p in guide(stop).safety {
+        hand.must(What::MadeSafe { stage: stop, point: p.id.into() });
+    }
+    hand
+}
+
+fn words(result: Result<Uuid, Refusal>) -> String {
+    match result {
+        Err(Refusal::Words(words)) => words,
+        Err(Refusal::Held(holds)) => {
+            holds.iter().map(|h| format!("{}: {}", h.gate, h.because)).collect::<Vec<_>>().join("\n")
+        }
+        Ok(_) => "written".into(),
+    }
+}
+
+fn soap(area: AreaId, minutes: f64, place: &str) -> What {
+    What::SoapOn { area, minutes, place: place.into() }
+}
+
+#[test]
+fn a_stretch_that_ran_over_asks_for_a_second_wash_of_that_place() {
+    let mut hand = from(Stage::Degrease);
+    let frame = hand.areas()[0];
+    let done = What::Done { stage: Stage::Degrease, areas: vec![frame] };
+    let rail = hand.must(soap(frame, 5.0, "left rail"));
+    hand.now += TimeDelta::minutes(3);
+    assert_eq!(
+        words(hand.try_write(done.clone())),
+        "soap-off: soap is still on at frame, left rail, 3 min of 5: rinse it"
+    );
+    hand.now += TimeDelta::seconds(150);
+    hand.must(What::Rinsed { stretch: rail });
+    let asked =
+        "second-wash: soap stood 0.5 min over its 5 min at frame, left rail: soap it once more and rinse in time";
+    assert_eq!(words(hand.try_write(done.clone())), asked);
+    // Another place, or one without a name, is not the left rail.
+    for place in ["right rail", ""] {
+        let other = hand.must(soap(frame, 5.0, place));
+        hand.must(What::Rinsed { stretch: other });
+        assert_eq!(words(hand.try_write(done.clone())), asked);
+    }
+    let again = hand.must(soap(frame, 5.0, "Left rail "));
+    hand.now += TimeDelta::minutes(5);
+    hand.must(What::Rinsed { stretch: again });
+    hand.must(done);
+}
+
+#[test]
+fn a_stretch_without_a_place_is_washed_again_anywhere_on_its_area() {
+    let mut hand = from(Stage::Degrease);
+    let [frame, deck, _] = hand.areas()[..] else { panic!() };
+    let bad = hand.must(soap(frame, 2.0, ""));
+    hand.now += TimeDelta::minutes(3);
+    hand.must(What::Rinsed { stretch: bad });
+    let elsewhere = hand.must(soap(deck, 2.0, ""));
+    hand.must(What::Rinsed { stretch: elsewhere });
+    assert_eq!(stretch::second_wash(hand.job(), frame, hand.now).unwrap().id, bad);
+    let here = hand.must(soap(frame, 2.0, "door"));
+    hand.must(What::Rinsed { stretch: here });
+    assert_eq!(stretch::second_wash(hand.job(), frame, hand.now), None);
+    assert!(matches!(hand.try_write(soap(frame, f64::NAN, "")), Err(Refusal::Words(_))));
+    // A reason speaks of the stretches before it, never of the next.
+    let late = hand.must(soap(frame, 2.0, "step"));
+    hand.now += TimeDelta::minutes(3);
+    hand.must(What::Rinsed { stretch: late });
+    let went_on = What::WentOn {
+        stage: Stage::Degrease,
+        areas: vec![frame],
+        gate: "second-wash".into(),
+        because: "b".into(),
+        reason: "rubbed off by hand".into(),
+    };
+    hand.must(went_on);
+    let held =
+        |h: &Hand| gate::holds(h.job(), Stage::Degrease, &[frame], h.now).iter().map(|x| x.gate).collect::<Vec<_>>();
+    assert_eq!(held(&hand), Vec::<&str>::new());
+    let late = hand.must(soap(frame, 2.0, "hook"));
+    hand.now += TimeDelta::minutes(3);
+    hand.must(What::Rinsed { stretch: late });
+    assert_eq!(held(&hand), ["second-wash"]);
+}
+
+#[test]
+fn soap_after_neutralise_sends_the_area_back_and_is_asked_for_there() {
+    let mut hand = Hand::new();
+    hand.up_to(Stage::Mend);
+    let frame = hand.areas()[0];
+    let cell = |h: &Hand, s| h.job().area(frame).unwrap().cell(s).clone();
+    hand.must(What::Note { stage: Stage::Mend, area: Some(frame), text: "spot wiped with solvent".into() });
+    assert!(cell(&hand, Stage::Neutralise).settled(), "a spot wipe sends nothing back");
+    let on = hand.must(soap(frame, 5.0, ""));
+    assert!(matches!(cell(&hand, Stage::Neutralise), Cell::Again(_)));
+    assert!(matches!(cell(&hand, Stage::Dry), Cell::Again(_)));
+    let held = |h: &Hand| {
+        gate::holds(h.job(), Stage::Neutralise, &[frame], h.now).iter().map(|x| x.gate).collect::<Vec<_>>()
+    };
+    assert_eq!(held(&hand), ["soap-off"]);
+    hand.now += TimeDelta::minutes(9);
+    hand.must(What::Rinsed { stretch: on });
+    assert_eq!(held(&hand), ["second-wash"]);
+}
+
+#[test]
+fn a_finding_holds_the_stage_that_deals_with_it_and_a_hazard_none() {
+    let mut hand = from(Stage::Mend);
+    let [frame, deck, _] = hand.areas()[..] else { panic!() };
+    let found = |area, sort, text: &str| What::Found { area, sort, text: text.into(), metals: vec![] };
+    let rust = hand.must(found(frame, Finding::LooseRust, "left rail"));
+    let nipple = hand.must(found(frame, Finding::DryNipple, ""));
+    hand.must(found(frame, Finding::Hazard, "spring under load"));
+    hand.must(found(frame, Finding::ShippingWax, ""));
+    let done = |area| What::Done { stage: Stage::Mend, areas: vec![area] };
+    hand.must(done(deck));
+    assert_eq!(
+        words(hand.try_write(done(frame))),
+        "findings: 2 findings are not dealt with, first: Loose rust (left rail) on frame"
+    );
+    assert!(
+        words(hand.try_write(What::DealtWith { finding: rust, how: " ".into() })).starts_with("Say what was done")
+    );
+    hand.must(What::DealtWith { finding: rust, how: "scraped, primed".into() });
+    assert_eq!(
+        words(hand.try_write(done(frame))),
+        "findings: a finding is not dealt with: Dry grease nipple on frame"
+    );
+    hand.must(What::DealtWith { finding: nipple, how: "greased".into() });
+    hand.must(done(frame));
+    let open = open_points(hand.job());
+    assert!(open.contains(&"not dealt with: Hazard (spring under load) on frame".to_owned()), "{open:?}");
+    hand.must(found(deck, Finding::MixedMetals, "stainless clamp"));
+    let lines = passes::first(hand.job(), deck);
+    assert_eq!(lines[0].words, "Mixed metals (stainless clamp): both of them, the nobler one too");
+    assert!(lines.is_sorted_by_key(|l| l.rank) && lines.len() == 8);
+    assert!(because(&hand, Stage::FirstPass, "findings").contains("stainless clamp"));
+}
+
+#[test]
+fn a_part_behind_a_part_goes_back_first() {
+    let mut hand = from(Stage::Refit);
+    let frame = hand.areas()[0];
+    let guard = hand.must(bagged(1, "guard", frame, vec![]));
+    let with_behind = |behind: Vec<Uuid>, what: What| match what {
+        What::Bagged { number, part, area, put, fasteners, plugs, screwed, coat, joint, .. } => {
+            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind: Box::new(behind), coat, joint }
+        }
+        other => other,
+    };
+    let lamp = hand.must(with_behind(vec![guard], bagged(2, "lamp", frame, vec![])));
+    // The order of the bags is the softer gate: a bag filled later but not behind is no more than "may be in the way".
+    let said = words(hand.try_write(back(guard)));
+    assert!(said.starts_with("behind: bag 2 (lamp) sits behind it and is not back yet\nbag-order"), "{said}");
+    let reason = |gate: &str| What::WentOn {
+        stage: Stage::Refit,
+        areas: vec![frame],
+        gate: gate.into(),
+        because: "b".into(),
+        reason: "lamp is broken".into(),
+    };
+    hand.must(reason("bag-order"));
+    assert!(words(hand.try_write(back(guard))).starts_with("behind"));
+    hand.must(back(lamp));
+    hand.must(back(guard));
+    assert!(
+        words(hand.try_write(with_behind(vec![id(77)], bagged(3, "x", frame, vec![])))).contains("not on the list")
+    );
+}
+
+#[test]
+fn what_went_back_is_counted_against_what_came_off() {
+    let mut hand = from(Stage::Refit);
+    let frame = hand.areas()[0];
+    let What::Bagged { number, part, area, put, fasteners, .. } =
+        bagged(1, "lamp", frame, vec![fastener("clip", 4), fastener("tie", 2)])
+    else {
+        panic!()
+    };
+    let bag = hand.must(What::Bagged {
+        number,
+        part,
+        area,
+        put,
+        fasteners,
+        plugs: Some(2),
+        screwed: false,
+        behind: Box::default(),
+        coat: true,
+        joint: Fixing::Plain,
+    });
+    let count = |counted, plugs, short: &str| What::BagBack { bag, counted, plugs, short: short.into() };
+    assert_eq!(
+        words(hand.try_write(count(Some(5), Some(2), ""))),
+        "6 fasteners came off, 5 went back. Find the difference, or say why."
+    );
+    for plugs in [None, Some(1)] {
+        let n = plugs.unwrap_or(0);
+        let want = format!("2 plugs came off, {n} went back. Find the difference, or say why.");
+        assert_eq!(words(hand.try_write(count(Some(6), plugs, " "))), want);
+    }
+    let lines = passes::first(hand.job(), frame);
+    assert_eq!(lines[0].words, "lamp: its edges and both faces");
+    hand.must(count(Some(6), Some(1), "one plug is broken"));
+    assert!(open_points(hand.job()).contains(&"plugs still open at lamp: 1".to_owned()));
+    hand.must(count(Some(6), Some(2), ""));
+    assert!(!open_points(hand.job()).iter().any(|p| p.contains("plugs")));
+}
+
+#[test]
+fn thread_steps_are_ticked_before_the_bag_is_back() {
+    for (joint, n) in [(Fixing::Plain, 4), (Fixing::Manual, 3), (Fixing::Replace, 3)] {
+        let mut hand = from(Stage::Refit);
+        let frame = hand.areas()[0];
+        let mut what = bagged(1, "lamp", frame, vec![fastener("M8", 4)]);
+        if let What::Bagged { joint: j, .. } = &mut what {
+            *j = joint;
+        }
+        let bag = hand.must(what);
+        let steps = thread_steps::of(&hand.job().bags[0]);
+        assert_eq!(steps.len(), n);
+        let said = words(hand.try_write(back(bag)));
+        assert!(
+            said.starts_with(&format!("thread-steps: {n} thread steps of bag 1 (lamp) are not ticked")),
+            "{said}"
+        );
+        for step in steps {
+            hand.must(What::Ticked { stage: Stage::Refit, item: thread_steps::item(bag, step), on: true });
+            assert!(tell(hand.job(), hand.log.entries().last().unwrap()).head.ends_with(step.words));
+        }
+        hand.must(back(bag));
+    }
+}
+
+#[test]
+fn arms_stay_where_they_are_while_foil_or_a_cover_is_on() {
+    let mut hand = from(Stage::Mask);
+    let arms = |p: &str| What::Arms { position: p.into() };
+    let fuse = hand.must(cover(Covering::Cover, "Fuse panel"));
+    let intake = hand.must(cover(Covering::Cover, "Air intake"));
+    let foil = hand.must(cover(Covering::Foil, "Lift rods"));
+    let paper = hand.must(cover(Covering::Paper, "Windscreen"));
+    let Err(Refusal::Held(holds)) = hand.try_write(arms("A")) else { panic!("arms moved over foil") };
+    assert!(holds.iter().all(|h| h.weight == Weight::Safety && h.gate == gate::ARMS_LOCKED));
+    assert_eq!(holds[0].because, "engine and hydraulics stay locked while foil is on: Lift rods");
+    assert_eq!(holds[1].because, "engine and hydraulics stay locked while a cover is on: Air intake");
+    let areas = hand.areas();
+    let went_on = What::WentOn {
+        stage: Stage::Mask,
+        areas,
+        gate: gate::ARMS_LOCKED.into(),
+        because: "b".into(),
+        reason: "in a hurry".into(),
+    };
+    assert!(words(hand.try_write(went_on)).contains("safety point"));
+    for cover in [foil, intake, fuse] {
+        assert!(matches!(hand.try_write(arms("B")), Err(Refusal::Held(_))));
+        hand.must(What::CoverOff { cover });
+    }
+    assert!(words(hand.try_write(arms("up"))).contains("A or B"));
+    hand.must(arms("B"));
+    assert_eq!(hand.job().arms.as_ref().map(|a| a.1.as_str()), Some("B"));
+    hand.must(What::CoverOff { cover: paper });
+}
+
+#[test]
+fn the_keep_bare_list_is_answered_for_each_pass_and_again_after_water() {
+    let mut hand = from(Stage::FirstPass);
+    let [frame, deck, loose] = hand.areas()[..] else { panic!() };
+    let seen = |stage, areas: &[AreaId]| What::BareSeen { stage, areas: areas.to_vec() };
+    let said = |h: &Hand, s| because(h, s, "keep-bare");
+    assert_eq!(said(&hand, Stage::FirstPass), "the keep-bare list is not answered on 3 areas, frame first");
+    hand.must(seen(Stage::FirstPass, &[frame, loose]));
+    assert_eq!(said(&hand, Stage::FirstPass), "the keep-bare list is not answered on deck");
+    hand.must(seen(Stage::FirstPass, &[deck]));
+    assert_eq!(said(&hand, Stage::FirstPass), "");
+    assert_ne!(said(&hand, Stage::SecondPass), "", "each pass has its own answer");
+    hand.must(What::Wetted { areas: vec![frame], reason: "rain".into() });
+    assert_eq!(said(&hand, Stage::FirstPass), "the keep-bare list is not answered on frame");
+    hand.must(seen(Stage::FirstPass, &[frame]));
+    hand.must(What::OpenedAgain { stage: Stage::FirstPass, areas: vec![deck], reason: "missed".into() });
+    assert_eq!(said(&hand, Stage::FirstPass), "the keep-bare list is not answered on deck");
+    let reason = What::WentOn {
+        stage: Stage::FirstPass,
+        areas: vec![deck],
+        gate: "keep-bare".into(),
+        because: "b".into(),
+        reason: "no glass there".into(),
+    };
+    hand.must(reason);
+    assert_eq!(said(&hand, Stage::FirstPass), "");
+    hand.must(What::Wetted { areas: vec![deck], reason: "rain".into() });
+    assert_ne!(said(&hand, Stage::FirstPass), "", "a reason given before the rain says nothing of after it");
+}
+
+#[test]
+fn every_clock_that_counts_is_on_one_list() {
+    let mut hand = Hand::new();
+    let frame = hand.areas()[0];
+    let patch = hand.must(What::ClockSet { name: "Test patch".into(), minutes: 1440.0 });
+    let stretch = hand.must(soap(frame, 2.0, "rail"));
+    let list = |h: &Hand| {
+        clocks::running(h.job(), h.now)
+            .iter()
+            .map(|c| format!("{}: {}", c.title, clocks::words(c, h.now)))
+            .collect::<Vec<_>>()
+    };
+    hand.now += TimeDelta::seconds(20);
+    assert_eq!(list(&hand), ["Soap on: frame, rail: rinse in 1:40", "Test patch: 24 h 0 min to go"]);
+    let looked = hand.now;
+    hand.now += TimeDelta::seconds(130);
+    assert_eq!(list(&hand)[0], "Soap on: frame, rail: over by 0:30");
+    let late = clocks::late(hand.job(), looked, hand.now);
+    assert_eq!((late.len(), late[0].1), (1, TimeDelta::seconds(30)));
+    assert_eq!(clocks::late(hand.job(), hand.now, hand.now).len(), 0, "told once");
+    hand.must(What::Rinsed { stretch });
+    hand.must(What::ClockStopped { clock: patch });
+    assert_eq!(list(&hand), Vec::<String>::new());
+    assert!(matches!(
+        hand.try_write(What::ClockSet { name: "x".into(), minutes: f64::INFINITY }),
+        Err(Refusal::Words(_))
+    ));
+
+    let mut hand = Hand::new();
+    hand.up_to(Stage::SecondPass);
+    assert_eq!(list(&hand), ["First pass flashes off: 20 min to go"]);
+    hand.now += TimeDelta::minutes(25);
+    assert_eq!(list(&hand), ["First pass flashes off: ready since 5 min"]);
+    let mut hand = Hand::new();
+    hand.up_to(Stage::AirOut);
+    hand.must(cover(Covering::Paper, "Windscreen"));
+    let ids = |h: &Hand| clocks::running(h.job(), h.now).into_iter().map(|c| (c.id, c.over)).collect::<Vec<_>>();
+    assert_eq!(ids(&hand), [("touch-dry".into(), false), ("air-out".into(), false)]);
+    hand.now += TimeDelta::hours(6);
+    assert_eq!(ids(&hand), [("touch-dry".into(), true), ("air-out".into(), false)]);
+    hand.now += TimeDelta::hours(60);
+    assert_eq!(ids(&hand), [("touch-dry".into(), true), ("air-out".into(), true)]);
+}
+
+#[test]
+fn who_is_on_an_area_is_known_until_it_is_done_or_left() {
+    let mut hand = Hand::new();
+    let areas = hand.areas();
+    let claim = |on| What::Claimed { stage: Stage::Survey, areas: areas.clone(), on };
+    let mut e = hand.entry(claim(true));
+    e.by = "second pair of hands".into();
+    hand.log.add(e);
+    let who = |h: &Hand, n: usize| h.job().area(areas[n]).unwrap().claimed(Stage::Survey).map(|s| s.by.clone());
+    assert_eq!(who(&hand, 0).as_deref(), Some("second pair of hands"));
+    hand.must(What::Skipped { stage: Stage::Survey, areas: vec![areas[0]], reason: "r".into() });
+    hand.make_safe(Stage::Survey);
+    hand.must(What::Done { stage: Stage::Survey, areas: vec![areas[1]] });
+    assert_eq!((who(&hand, 0), who(&hand, 1)), (None, None));
+    hand.must(claim(true));
+    hand.must(claim(false));
+    assert_eq!(who(&hand, 2), None);
 }
 
 #[test]
@@ -653,7 +1052,7 @@ fn lines_that_make_no_sense_are_kept_and_stop_nothing() {
     assert!(log.unread()[2].why.contains("later version"));
     let stray = hand.entry(What::Done { stage: Stage::Dry, areas: vec![AreaId(id(77))] });
     hand.log.add(stray);
-    let missing = hand.entry(What::BagBack { bag: id(88) });
+    let missing = hand.entry(back(id(88)));
     hand.log.add(missing);
     assert_eq!(
         hand.job().problems.iter().map(|p| p.why.as_str()).collect::<Vec<_>>(),
@@ -774,7 +1173,8 @@ fn every_stage_of_every_kind_can_be_walked() {
 fn gates_have_names_of_their_own_and_none_is_a_safety_point() {
     let mut ids: Vec<_> = GATES.iter().map(|g| g.id).collect();
     ids.extend(Stage::ALL.iter().flat_map(|s| guide(*s).safety.iter().map(|p| p.id)));
-    ids.push(gate::BAG_ORDER);
+    ids.extend(BAG_GATES.iter().map(|g| g.id));
+    ids.push(gate::ARMS_LOCKED);
     let n = ids.len();
     ids.sort_unstable();
     ids.dedup();
@@ -828,11 +1228,28 @@ fn any_what() -> impl Strategy<Value = What> {
         1 => (stage.clone(), areas.clone()).prop_map(|(stage, areas)| What::OpenedAgain { stage, areas, reason: "r".into() }),
         1 => areas.clone().prop_map(|areas| What::Wetted { areas, reason: "rain".into() }),
         3 => stage.clone().prop_map(|stage| What::MadeSafe { stage, point: guide(stage).safety.first().map_or("x", |p| p.id).into() }),
-        2 => (stage.clone(), areas, 0..GATES.len()).prop_map(|(stage, areas, g)| What::WentOn {
+        2 => (stage.clone(), areas.clone(), 0..GATES.len()).prop_map(|(stage, areas, g)| What::WentOn {
             stage, areas, gate: GATES[g].id.into(), because: "b".into(), reason: "r".into() }),
-        1 => (1u32..9, area.clone()).prop_map(|(number, area)| What::Bagged { number, part: "p".into(), area, put: String::new(), fasteners: vec![] }),
-        1 => entry.clone().prop_map(|bag| What::BagBack { bag }),
-        1 => Just(What::CoverOn { covering: Covering::Paper, area: None, place: "glass".into() }),
+        1 => (1u32..9, area.clone()).prop_map(|(number, area)| bagged(number, "p", area, vec![])),
+        1 => (1u32..9, area.clone(), prop::collection::vec(entry.clone(), 0..3), 0usize..3, any::<[bool; 2]>(), prop::option::of(0u32..3)).prop_map(
+            |(number, area, behind, joint, [screwed, coat], plugs)| What::Bagged {
+                number, part: "p".into(), area, put: String::new(), fasteners: vec![fastener("M8", 4)],
+                plugs, screwed, behind: Box::new(behind), coat, joint: Fixing::ALL[joint] }),
+        1 => entry.clone().prop_map(back),
+        1 => (entry.clone(), 0u32..6, prop::option::of(0u32..3), any::<bool>()).prop_map(|(bag, n, plugs, short)| What::BagBack {
+            bag, counted: Some(n), plugs, short: if short { "lost".into() } else { String::new() } }),
+        1 => (0usize..3).prop_map(|c| cover(Covering::ALL[c], "glass")),
+        2 => (area.clone(), 1u32..9, any::<bool>()).prop_map(|(area, m, door)| What::SoapOn {
+            area, minutes: f64::from(m), place: if door { "door".into() } else { String::new() } }),
+        2 => entry.clone().prop_map(|stretch| What::Rinsed { stretch }),
+        1 => (area.clone(), 0..Finding::ALL.len()).prop_map(|(area, sort)| What::Found {
+            area, sort: Finding::ALL[sort], text: "left".into(), metals: vec!["steel".into(), "zinc".into()] }),
+        1 => entry.clone().prop_map(|finding| What::DealtWith { finding, how: "scraped".into() }),
+        1 => (0usize..3).prop_map(|p| What::Arms { position: ["A", "B", "up"][p].into() }),
+        1 => (stage.clone(), areas.clone()).prop_map(|(stage, areas)| What::BareSeen { stage, areas }),
+        1 => (-5.0f64..2000.0).prop_map(|m| What::ClockSet { name: "Test patch".into(), minutes: tidy(m) }),
+        1 => entry.clone().prop_map(|clock| What::ClockStopped { clock }),
+        1 => (stage.clone(), areas.clone(), any::<bool>()).prop_map(|(stage, areas, on)| What::Claimed { stage, areas, on }),
         1 => entry.clone().prop_map(|cover| What::CoverOff { cover }),
         2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0, prop::option::of(0.0..40.0)).prop_map(
             |(a, rh, s, p): (f64, f64, f64, Option<f64>)| What::Reading {
@@ -947,7 +1364,7 @@ proptest! {
         for e in hand.log.entries() {
             if let What::WentOn { reason, gate, .. } = &e.what {
                 prop_assert!(!reason.trim().is_empty());
-                prop_assert!(GATES.iter().any(|g| g.id == gate) || gate == gate::BAG_ORDER);
+                prop_assert!(GATES.iter().any(|g| g.id == gate) || BAG_GATES.iter().any(|g| g.id == gate));
             }
         }
     }

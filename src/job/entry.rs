@@ -8,6 +8,7 @@ use chrono::{DateTime, Utc};
 use serde::{Deserialize, Serialize};
 use uuid::Uuid;
 
+pub use super::finding::Finding;
 use super::product::Product;
 pub use super::raw::Raw;
 use super::stage::Stage;
@@ -75,11 +76,28 @@ pub enum What {
         height_px: u32,
     },
     /// A part came off and its fasteners went into a bag. The bag is known by this entry's id.
-    Bagged { number: u32, part: String, area: AreaId, put: String, fasteners: Vec<Fastener> },
-    /// A bag emptied back onto the machine.
-    BagBack { bag: Uuid },
-    /// Something put on against water or film. It is known by this entry's id.
-    CoverOn { covering: Covering, area: Option<AreaId>, place: String },
+    Bagged {
+        number: u32,
+        part: String,
+        area: AreaId,
+        put: String,
+        fasteners: Vec<Fastener>,
+        /// Plug connections opened to get it off, if anybody counted.
+        plugs: Option<u32>,
+        /// Its fasteners are screwed back finger-tight where they belong: there is no bag.
+        screwed: bool,
+        /// The bags of the parts in front of it: it came off after them and goes back before them.
+        behind: Box<Vec<Uuid>>,
+        /// Its edges and both faces get film while it is off.
+        coat: bool,
+        /// How its threads may be treated.
+        joint: Fixing,
+    },
+    /// A bag emptied back onto the machine: how many fasteners and plugs went back, and why fewer or more than came off.
+    BagBack { bag: Uuid, counted: Option<u32>, plugs: Option<u32>, short: String },
+    /// Something put on against water or film. It is known by this entry's id. `with` is what it is made of, one of
+    /// [`WITH`] or empty; `arms` the position of the arms that it belongs to, "A", "B" or empty.
+    CoverOn { covering: Covering, area: Option<AreaId>, place: String, with: String, arms: String },
     /// It came off again.
     CoverOff { cover: Uuid },
     /// A bucket mixed.
@@ -110,6 +128,25 @@ pub enum What {
     Worked { stage: Stage, minutes: f64, hands: u32 },
     /// A line of a list ticked or unticked: [`BUY`] by the material's slug, [`DAY_BEFORE`] by the point's id.
     Listed { list: String, item: String, on: bool },
+    /// Soap went onto a stretch of an area; `minutes` is the limit then in force. The stretch is known by this entry's id.
+    SoapOn { area: AreaId, minutes: f64, place: String },
+    /// A stretch rinsed.
+    Rinsed { stretch: Uuid },
+    /// Found on the walk round; of mixed metals which (slugs of [`crate::sums::galvanic::METALS`]). It is known by this
+    /// entry's id.
+    Found { area: AreaId, sort: Finding, text: String, metals: Vec<String> },
+    /// What was found is dealt with, and how.
+    DealtWith { finding: Uuid, how: String },
+    /// The arms were set to a position, "A" or "B": engine and hydraulics ran for it.
+    Arms { position: String },
+    /// The keep-bare list was gone through on these areas before a pass.
+    BareSeen { stage: Stage, areas: Vec<AreaId> },
+    /// A clock of his own set. It is known by this entry's id.
+    ClockSet { name: String, minutes: f64 },
+    /// A clock of his own stopped.
+    ClockStopped { clock: Uuid },
+    /// Who wrote this works on a stage there, or no longer does.
+    Claimed { stage: Stage, areas: Vec<AreaId>, on: bool },
     /// An earlier entry taken back. Taking back an `Undone` brings the entry in again.
     Undone { entry: Uuid },
     /// The job ends. What was left open stands here, each with its reason.
@@ -143,7 +180,39 @@ pub struct Fastener {
     pub count: u32,
 }
 
-/// What a cover is made of, which decides when it comes off.
+/// How the threads of a part may be treated when it goes back.
+#[derive(Clone, Copy, PartialEq, Eq, Hash, Debug, Default)]
+pub enum Fixing {
+    /// A plain panel fixing: film on the threads, the manual's torque or the thread sum.
+    #[default]
+    Plain,
+    /// The thread sum refuses it: clean, dry, the machine's manual only.
+    Manual,
+    /// Its locking part is used once: a new one, clean and dry.
+    Replace,
+}
+
+impl Fixing {
+    /// All of them.
+    pub const ALL: [Fixing; 3] = [Fixing::Plain, Fixing::Manual, Fixing::Replace];
+
+    /// Its name in the log; a plain one is not written. Never change one.
+    pub fn word(self) -> &'static str {
+        ["", "manual", "replace"][self as usize]
+    }
+
+    /// The name on the screen.
+    pub fn title(self) -> &'static str {
+        ["Plain fixing", "Manual only", "New locking part"][self as usize]
+    }
+}
+
+/// What a cover can be made of, in [`What::CoverOn`].
+pub const WITH: [&str; 5] = ["paper", "tape", "foil", "bag", "cap"];
+/// The positions of the arms, in [`What::Arms`] and [`What::CoverOn`].
+pub const POSITIONS: [&str; 2] = ["A", "B"];
+
+/// What a cover is for, which decides when it comes off.
 #[derive(Clone, Copy, PartialEq, Eq, Hash, Debug)]
 pub enum Covering {
     /// Bag or cap on an opening: off before the engine starts.

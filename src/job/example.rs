@@ -6,7 +6,7 @@ use chrono::{DateTime, TimeDelta, Utc};
 use uuid::Uuid;
 
 use super::demo::{Areas, DEMO};
-use super::entry::{AreaId, AreaSeed, Covering, Fastener, What};
+use super::entry::{AreaId, AreaSeed, Covering, Fastener, Fixing, What};
 use super::guide::guide;
 use super::kinds::kind;
 use super::stage::Stage;
@@ -44,12 +44,27 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
     for place in DEMO.covers {
         all.push((
             at_of(Stage::Cover),
-            What::CoverOn { covering: Covering::Cover, area: None, place: (*place).into() },
+            What::CoverOn {
+                covering: Covering::Cover,
+                area: None,
+                place: (*place).into(),
+                with: String::new(),
+                arms: String::new(),
+            },
         ));
     }
     for m in DEMO.masks {
         let covering = if m.what.starts_with("Foil") { Covering::Foil } else { Covering::Paper };
-        all.push((at_of(Stage::Mask), What::CoverOn { covering, area: area(m.area), place: m.what.into() }));
+        all.push((
+            at_of(Stage::Mask),
+            What::CoverOn {
+                covering,
+                area: area(m.area),
+                place: m.what.into(),
+                with: String::new(),
+                arms: String::new(),
+            },
+        ));
     }
     for (number, b) in (1..).zip(DEMO.bags) {
         let Some(area) = area(b.area) else { continue };
@@ -59,7 +74,21 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
             .map(|f| Fastener { size: f.thread.into(), length_mm: Some(f.length_mm.into()), count: f.count })
             .collect();
         let put = if b.also.is_empty() { b.lies.into() } else { format!("{}. Also in the bag: {}", b.lies, b.also) };
-        all.push((b.at_min, What::Bagged { number, part: b.part.into(), area, put, fasteners }));
+        all.push((
+            b.at_min,
+            What::Bagged {
+                number,
+                part: b.part.into(),
+                area,
+                put,
+                fasteners,
+                plugs: None,
+                screwed: false,
+                behind: Box::default(),
+                coat: false,
+                joint: Fixing::Plain,
+            },
+        ));
     }
     for m in DEMO.mixes {
         all.push((

@@ -9,9 +9,18 @@ use chrono::{DateTime, Utc};
 use uuid::Uuid;
 
 use super::air;
-use super::entry::{AreaId, Covering, Entry, Fastener, Left, Raw, What};
+use super::entry::{AreaId, Covering, Entry, Left, Raw, What};
+pub use super::finding::Found;
 use super::product::{Product, Use};
 use super::stage::Stage;
+pub use super::stretch::Stretch;
+
+mod area;
+mod records;
+
+use area::Mark;
+pub use area::*;
+pub use records::*;
 
 /// Something in the log that could not be used, by the entry it stands in.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -26,158 +35,6 @@ pub struct Stamp {
     pub entry: Uuid,
     pub at: DateTime<Utc>,
     pub by: String,
-}
-
-/// Where one stage stands on one area.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub enum Cell {
-    /// Not yet.
-    #[default]
-    Open,
-    /// Was settled once and has to be done again; the reason in words.
-    Again(String),
-    /// Finished.
-    Done(Stamp),
-    /// Left out, with the reason.
-    Skipped(Stamp, String),
-}
-
-impl Cell {
-    /// Nothing more to do here.
-    pub fn settled(&self) -> bool {
-        matches!(self, Cell::Done(_) | Cell::Skipped(..))
-    }
-}
-
-/// One area of the machine.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Area {
-    pub id: AreaId,
-    pub name: String,
-    /// Its id in the kind's list; empty for the user's own.
-    pub of: String,
-    pub removed: bool,
-    cells: [Cell; 15],
-}
-
-impl Area {
-    /// Where a stage stands here.
-    pub fn cell(&self, stage: Stage) -> &Cell {
-        &self.cells[stage.index()]
-    }
-
-    /// Parts lying loose on trestles are an area of their own and never hold up the machine's second pass.
-    pub fn loose(&self) -> bool {
-        self.of == LOOSE
-    }
-}
-
-/// The id that every kind gives its area of loose panels.
-pub const LOOSE: &str = "loose-panels";
-
-/// One bag of fasteners.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Bag {
-    pub id: Uuid,
-    pub number: u32,
-    /// Who filled it; may be empty.
-    pub by: String,
-    pub part: String,
-    pub area: AreaId,
-    pub put: String,
-    pub fasteners: Vec<Fastener>,
-    pub back: Option<Stamp>,
-}
-
-/// One thing put on against water or film.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Cover {
-    pub id: Uuid,
-    pub cover: Covering,
-    pub area: Option<AreaId>,
-    pub place: String,
-    pub off: Option<Stamp>,
-}
-
-/// One reading of the air.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Reading {
-    pub stamp: Stamp,
-    pub air_c: f64,
-    pub rh_pct: Option<f64>,
-    pub steel_c: Option<f64>,
-    pub product_c: Option<f64>,
-}
-
-/// A quality point gone past.
-#[derive(Clone, PartialEq, Debug)]
-pub struct WentOn {
-    pub stamp: Stamp,
-    pub stage: Stage,
-    pub areas: Vec<AreaId>,
-    pub gate: String,
-    pub because: String,
-    pub reason: String,
-}
-
-/// A photo or a note, by where it belongs.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Kept {
-    pub stamp: Stamp,
-    pub stage: Stage,
-    pub area: Option<AreaId>,
-    pub bag: Option<Uuid>,
-    pub keep: Keep,
-}
-
-/// What was kept.
-#[derive(Clone, PartialEq, Debug)]
-pub enum Keep {
-    Note(String),
-    Photo(Uuid),
-}
-
-/// A bucket mixed.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Mix {
-    pub stamp: Stamp,
-    pub stage: Stage,
-    pub product: String,
-    pub water_ml: f64,
-    pub concentrate_ml: f64,
-}
-
-/// A product as the job uses it.
-#[derive(Clone, PartialEq, Debug)]
-pub struct InUse {
-    /// Of the entry that it last came in.
-    pub stamp: Stamp,
-    pub product: Product,
-    /// No longer used.
-    pub out: bool,
-}
-
-/// So much of a material really used.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Used {
-    pub stamp: Stamp,
-    pub stage: Stage,
-    /// Slug of the [`super::materials::Item`].
-    pub item: String,
-    /// In the item's measure.
-    pub amount: f64,
-    pub product_id: Option<Uuid>,
-    pub note: String,
-}
-
-/// Time really worked.
-#[derive(Clone, PartialEq, Debug)]
-pub struct Worked {
-    pub stamp: Stamp,
-    pub stage: Stage,
-    /// On the clock.
-    pub minutes: f64,
-    pub hands: u32,
 }
 
 /// The state of one job.
@@ -195,6 +52,11 @@ pub struct Job {
     pub covers: Vec<Cover>,
     pub readings: Vec<Reading>,
     pub mixes: Vec<Mix>,
+    pub stretches: Vec<Stretch>,
+    pub found: Vec<Found>,
+    /// The position the arms were last set to.
+    pub arms: Option<(Stamp, String)>,
+    pub clocks: Vec<OwnClock>,
     /// The plan's setup, as JSON; [`super::plan::Setup::of`] reads it.
     pub setup: Option<Raw>,
     /// Every product ever logged, in the order in which they first came, those no longer used too.
@@ -214,6 +76,9 @@ pub struct Job {
     pub last_at: Option<DateTime<Utc>>,
     pub problems: Vec<Problem>,
 }
+
+/// A limit longer than a year is no limit, min.
+const A_YEAR_MIN: f64 = 525_600.0;
 
 /// How a stage stands over the whole machine.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
@@ -343,16 +208,23 @@ impl Job {
                 *last = (*last).max(e.at);
                 self.each(areas, |a| {
                     a.cells[stage.index()] = Cell::Done(stamp.clone());
-                    a.wetted_by(*stage);
+                    a.set_mark(*stage, Mark::Claimed, None);
+                    a.wetted_by(*stage, e.id);
                 })?;
             }
             What::Skipped { stage, areas, reason } => {
-                self.each(areas, |a| a.cells[stage.index()] = Cell::Skipped(stamp.clone(), reason.clone()))?;
+                self.each(areas, |a| {
+                    a.cells[stage.index()] = Cell::Skipped(stamp.clone(), reason.clone());
+                    a.set_mark(*stage, Mark::Claimed, None);
+                })?;
             }
             What::OpenedAgain { stage, areas, reason } => {
-                self.each(areas, |a| a.cells[stage.index()] = Cell::Again(reason.clone()))?;
+                self.each(areas, |a| {
+                    a.cells[stage.index()] = Cell::Again(reason.clone());
+                    a.set_mark(*stage, Mark::Opened, Some(&stamp));
+                })?;
             }
-            What::Wetted { areas, reason } => self.each(areas, |a| a.dry_again(reason))?,
+            What::Wetted { areas, reason } => self.each(areas, |a| a.dry_again(reason, e.id))?,
             What::Ticked { stage, item, on } => {
                 let key = (*stage, item.clone());
                 if *on {
@@ -378,23 +250,41 @@ impl Job {
             What::Photo { stage, area, bag, photo, .. } => {
                 self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Photo(*photo) });
             }
-            What::Bagged { number, part, area, put, fasteners } => self.bags.push(Bag {
-                id: e.id,
-                number: *number,
-                by: e.by.clone(),
-                part: part.clone(),
-                area: *area,
-                put: put.clone(),
-                fasteners: fasteners.clone(),
-                back: None,
-            }),
-            What::BagBack { bag } => {
+            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint } => {
+                self.bags.push(Bag {
+                    id: e.id,
+                    number: *number,
+                    by: e.by.clone(),
+                    part: part.clone(),
+                    area: *area,
+                    put: put.clone(),
+                    fasteners: fasteners.clone(),
+                    plugs: *plugs,
+                    screwed: *screwed,
+                    behind: behind.to_vec(),
+                    coat: *coat,
+                    joint: *joint,
+                    back: None,
+                    plugs_back: None,
+                    short: String::new(),
+                })
+            }
+            What::BagBack { bag, plugs, short, .. } => {
                 let bag = self.bags.iter_mut().find(|b| b.id == *bag).ok_or("no such bag")?;
                 bag.back.get_or_insert(stamp);
+                // Counted anew later: the last count is the one that stands.
+                bag.plugs_back = plugs.or(bag.plugs_back);
+                bag.short.clone_from(short);
             }
-            What::CoverOn { covering, area, place } => {
-                self.covers.push(Cover { id: e.id, cover: *covering, area: *area, place: place.clone(), off: None })
-            }
+            What::CoverOn { covering, area, place, with, arms } => self.covers.push(Cover {
+                id: e.id,
+                cover: *covering,
+                area: *area,
+                place: place.clone(),
+                with: with.clone(),
+                arms: arms.clone(),
+                off: None,
+            }),
             What::CoverOff { cover } => {
                 let cover = self.covers.iter_mut().find(|c| c.id == *cover).ok_or("no such cover")?;
                 cover.off.get_or_insert(stamp);
@@ -410,7 +300,7 @@ impl Job {
                 let (air_c, rh_pct, steel_c, product_c) = (*air_c, *rh_pct, *steel_c, *product_c);
                 let reading = Reading { stamp, air_c, rh_pct, steel_c, product_c };
                 if air::steel_is_wet(&reading) {
-                    self.areas.iter_mut().for_each(|a| a.dry_again("the steel was at or under the dew point"));
+                    self.areas.iter_mut().for_each(|a| a.dry_again("the steel was at or under the dew point", e.id));
                 }
                 self.readings.push(reading);
             }
@@ -447,6 +337,45 @@ impl Job {
                     self.listed.remove(&key)
                 };
             }
+            What::SoapOn { minutes, .. } | What::ClockSet { minutes, .. }
+                if !(0.0..=A_YEAR_MIN).contains(minutes) =>
+            {
+                return Err("these minutes make no sense");
+            }
+            What::SoapOn { area, minutes, place } => {
+                self.area_mut(*area)?.soaped(e.id);
+                let (area, minutes, place) = (*area, *minutes, place.clone());
+                self.stretches.push(Stretch { id: e.id, stamp, area, minutes, place, rinsed: None });
+            }
+            What::Rinsed { stretch } => {
+                let stretch = self.stretches.iter_mut().find(|s| s.id == *stretch).ok_or("no such stretch")?;
+                stretch.rinsed.get_or_insert(stamp);
+                let area = stretch.area;
+                self.area_mut(area)?.dry_again("it was rinsed after it was dry", e.id);
+            }
+            What::Found { area, sort, text, metals } => {
+                let (area, sort, text, metals) = (self.area_mut(*area)?.id, *sort, text.clone(), metals.clone());
+                self.found.push(Found { id: e.id, stamp, area, sort, text, metals, dealt: None });
+            }
+            What::DealtWith { finding, how } => {
+                let found = self.found.iter_mut().find(|f| f.id == *finding).ok_or("no such finding")?;
+                found.dealt.get_or_insert((stamp, how.clone()));
+            }
+            What::Arms { position } => self.arms = Some((stamp, position.clone())),
+            What::BareSeen { stage, areas } => {
+                self.each(areas, |a| a.set_mark(*stage, Mark::BareSeen, Some(&stamp)))?;
+            }
+            What::ClockSet { name, minutes } => {
+                let (name, minutes) = (name.clone(), *minutes);
+                self.clocks.push(OwnClock { id: e.id, stamp, name, minutes, stopped: None });
+            }
+            What::ClockStopped { clock } => {
+                let clock = self.clocks.iter_mut().find(|c| c.id == *clock).ok_or("no such clock")?;
+                clock.stopped.get_or_insert(stamp);
+            }
+            What::Claimed { stage, areas, on } => {
+                self.each(areas, |a| a.set_mark(*stage, Mark::Claimed, on.then_some(&stamp)))?;
+            }
             // Taking back is the log's work: an `Undone` that reaches the fold found nothing to take back or did so.
             What::Undone { .. } => {}
             What::Closed { left } => self.closed = Some((stamp, left.clone())),
@@ -464,6 +393,8 @@ impl Job {
             of: of.into(),
             removed: false,
             cells: std::array::from_fn(|_| Cell::Open),
+            wet: None,
+            marks: Vec::new(),
         });
         Ok(())
     }
@@ -482,25 +413,6 @@ impl Job {
             }
         }
         result
-    }
-}
-
-impl Area {
-    /// What a finished stage undoes here: water after Dry, degreaser after Neutralise (trade practice).
-    fn wetted_by(&mut self, stage: Stage) {
-        if matches!(stage, Stage::Wipe | Stage::Dewax | Stage::Degrease | Stage::Neutralise) {
-            self.dry_again(&format!("{} came after it was dry", stage.title()));
-        }
-        if stage == Stage::Degrease && matches!(self.cell(Stage::Neutralise), Cell::Done(_)) {
-            self.cells[Stage::Neutralise.index()] = Cell::Again("degreased since it was neutralised".into());
-        }
-    }
-
-    /// Sends what got wet back to Dry, unless the film is already on.
-    fn dry_again(&mut self, why: &str) {
-        if matches!(self.cell(Stage::Dry), Cell::Done(_)) && !matches!(self.cell(Stage::SecondPass), Cell::Done(_)) {
-            self.cells[Stage::Dry.index()] = Cell::Again(why.into());
-        }
     }
 }
 

@@ -6,16 +6,22 @@
 //! stage ([`super::guide`]); they are answered "made safe" or the work stops, and no reason takes one past them.
 
 use chrono::{DateTime, TimeDelta, Utc};
+use uuid::Uuid;
 
-use super::air;
-use super::clock::{self, FlashOff};
 use super::closing;
-use super::entry::{AreaId, Covering, What};
-use super::fold::{Cell, Job};
+use super::entry::{AreaId, Covering, POSITIONS, What};
+use super::fold::Job;
 use super::guide::{Basis, SafetyPoint, guide};
-use super::moment::day;
-use super::product::{Use, origin};
-use super::stage::{Scope, Stage};
+use super::product::Use;
+use super::stage::Stage;
+use super::stretch::MOST_MINUTES;
+
+mod bags;
+mod checks;
+
+use bags::last_bag;
+pub use bags::{BAG_GATES, BAG_ORDER, BagGate, bag_holds};
+use checks::*;
 
 /// How heavy a gate is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -41,6 +47,16 @@ pub enum Remedy {
     Bag(u32),
     /// Write this product down anew: its date, its batch, or another one.
     Product(Use),
+    /// Rinse this stretch.
+    Rinse(Uuid),
+    /// Soap a stretch of this area once more and rinse it in time.
+    Soap(AreaId),
+    /// Deal with this finding.
+    Finding(Uuid),
+    /// Go through the keep-bare list.
+    BareList,
+    /// Tick the thread steps of this bag.
+    ThreadSteps(Uuid),
     /// See to the point, then say "made safe".
     MakeSafe(&'static SafetyPoint),
 }
@@ -102,6 +118,34 @@ pub static GATES: &[Gate] = &[
         check: wash_air,
     },
     Gate {
+        id: "soap-off",
+        stages: &[Degrease, Neutralise],
+        rule: "no soap is on a stretch",
+        basis: Basis::CommonPractice,
+        check: soap_off,
+    },
+    Gate {
+        id: "second-wash",
+        stages: &[Degrease, Neutralise],
+        rule: "a stretch whose soap stood too long was washed once more in time; limits of 8 to 2 minutes by air, sun and metal",
+        basis: Basis::Memory,
+        check: second_wash,
+    },
+    Gate {
+        id: "findings",
+        stages: &[Dewax, Mend, FirstPass],
+        rule: "what the survey found for this stage is dealt with: wax in Dewax, mixed metals in the first pass, the rest in Mend",
+        basis: Basis::CommonPractice,
+        check: findings,
+    },
+    Gate {
+        id: "keep-bare",
+        stages: &[FirstPass, SecondPass],
+        rule: "the keep-bare list is answered on the area, since it was last wet or its stage opened again",
+        basis: Basis::CommonPractice,
+        check: keep_bare,
+    },
+    Gate {
         id: "film-air",
         stages: &[FirstPass, SecondPass],
         rule: "a fresh reading shows steel 3 °C above dew point, and what the film's data sheet wants; by default air at \
@@ -155,8 +199,8 @@ pub static GATES: &[Gate] = &[
     },
 ];
 
-/// The gate that orders the bags; it stands before a bag, not before a stage.
-pub const BAG_ORDER: &str = "bag-order";
+/// The safety point before the arms move: no foil on a rod, no cover on an opening.
+pub const ARMS_LOCKED: &str = "arms-locked";
 
 /// Everything that speaks against calling `stage` done on `areas`: safety points first.
 ///
@@ -176,32 +220,11 @@ pub fn holds(job: &Job, stage: Stage, areas: &[AreaId], now: DateTime<Utc>) -> V
         remedy: Remedy::MakeSafe(p),
     });
     let quality = GATES.iter().filter(|g| g.stages.contains(&stage)).filter_map(|g| {
-        let (because, remedy) = (g.check)(job, stage, areas, now)?;
-        let hold = Hold { gate: g.id, weight: Weight::Quality, because, remedy };
-        (!gone_past(job, &hold, stage, areas)).then_some(hold)
+        let asked: Vec<_> = areas.iter().copied().filter(|a| !gone_past(job, g.id, stage, *a)).collect();
+        let (because, remedy) = if asked.is_empty() { None } else { (g.check)(job, stage, &asked, now) }?;
+        Some(Hold { gate: g.id, weight: Weight::Quality, because, remedy })
     });
     safety.chain(quality).collect()
-}
-
-/// What speaks against putting one bag back: everything against Refit on its area but its own bag, and the order.
-pub fn bag_holds(job: &Job, bag: uuid::Uuid, now: DateTime<Utc>) -> Vec<Hold> {
-    let Some(b) = job.bags.iter().find(|b| b.id == bag) else { return Vec::new() };
-    let mut found = holds(job, Refit, &[b.area], now);
-    found.retain(|h| h.gate != "bags-back");
-    if let Some(last) = job.bags_to_go_back().first()
-        && last.id != bag
-    {
-        let hold = Hold {
-            gate: BAG_ORDER,
-            weight: Weight::Quality,
-            because: format!("bag {} ({}) came off later and may be in the way", last.number, last.part),
-            remedy: Remedy::Bag(last.number),
-        };
-        if !gone_past(job, &hold, Refit, &[b.area]) {
-            found.push(hold);
-        }
-    }
-    found
 }
 
 /// Why an entry may not be written.
@@ -225,7 +248,24 @@ pub fn permits(job: &Job, what: &What, now: DateTime<Utc>) -> Result<(), Refusal
             words(&format!("No area was named for {}.", stage.title()))
         }
         What::Done { stage, areas } => held(holds(job, *stage, areas, now)),
-        What::BagBack { bag } => held(bag_holds(job, *bag, now)),
+        What::BagBack { bag, counted, plugs, short } => {
+            bags::counted(job, *bag, *counted, *plugs, short)?;
+            held(bag_holds(job, *bag, now))
+        }
+        What::Bagged { behind, .. } if !behind.iter().all(|id| job.bags.iter().any(|b| b.id == *id)) => {
+            words("A part in front of it is not on the list of bags.")
+        }
+        What::Arms { position } if !POSITIONS.contains(&position.as_str()) => words("Say which: position A or B."),
+        What::Arms { .. } => held(arms_locked(job)),
+        What::SoapOn { minutes, .. } if !(0.5..=MOST_MINUTES).contains(minutes) => {
+            words("Give the limit in minutes: from half a minute to an hour.")
+        }
+        What::SoapOn { area, .. } | What::Found { area, .. } if job.area(*area).is_none() => words("Say which area."),
+        What::ClockSet { name, .. } if name.trim().is_empty() => words("Give the clock a name."),
+        What::ClockSet { minutes, .. } if !(1.0..=525_600.0).contains(minutes) => {
+            words("Give the time in minutes: one at least, a year at most.")
+        }
+        What::DealtWith { how, .. } if how.trim().is_empty() => words("Say what was done: a few words are enough."),
         What::Skipped { reason, .. } | What::WentOn { reason, .. } if reason.trim().is_empty() => {
             words("Say why: a few words are enough.")
         }
@@ -244,7 +284,24 @@ pub fn permits(job: &Job, what: &What, now: DateTime<Utc>) -> Result<(), Refusal
 }
 
 fn is_safety(gate: &str) -> bool {
-    !GATES.iter().any(|g| g.id == gate) && gate != BAG_ORDER
+    !GATES.iter().any(|g| g.id == gate) && !BAG_GATES.iter().any(|g| g.id == gate)
+}
+
+/// What keeps engine and hydraulics locked, and so the arms where they are. Any cover on an opening counts, not only one whose place reads "intake": what a
+/// person calls the intake is his own word, and a cover is off before the engine starts.
+pub fn arms_locked(job: &Job) -> Vec<Hold> {
+    let held = |covering: Covering, what: &str| {
+        let on = job.covers.iter().filter(|c| c.cover == covering && c.off.is_none());
+        // The intake is named first.
+        let first = on.max_by_key(|c| c.place.to_ascii_lowercase().contains("intake"))?;
+        Some(Hold {
+            gate: ARMS_LOCKED,
+            weight: Weight::Safety,
+            because: format!("engine and hydraulics stay locked while {what} is on: {}", first.place),
+            remedy: Remedy::Uncover(covering),
+        })
+    };
+    held(Covering::Foil, "foil").into_iter().chain(held(Covering::Cover, "a cover")).collect()
 }
 
 /// True when the point was answered for this stage within the last [`MADE_SAFE_H`] hours.
@@ -254,102 +311,25 @@ pub fn made_safe(job: &Job, stage: Stage, point: &SafetyPoint, now: DateTime<Utc
         .is_some_and(|at| (now - *at).abs() <= TimeDelta::hours(MADE_SAFE_H))
 }
 
-/// Gone past on every area asked for. A new reading closes an air gate again, another product a gate that reads it.
-fn gone_past(job: &Job, hold: &Hold, stage: Stage, areas: &[AreaId]) -> bool {
+/// Gone past on an area. A new reading closes an air gate again, another product a gate that reads it, new soap, a new
+/// finding, water or the next bag the gates that speak of them.
+fn gone_past(job: &Job, gate: &str, stage: Stage, area: AreaId) -> bool {
+    let mut reasons = job.went_on.iter().filter(|w| w.gate == gate && w.stage == stage && w.areas.contains(&area));
+    let Some(last) = reasons.next_back() else { return false };
     let reading = || job.last_reading().map(|r| r.stamp.entry);
     let product = |used_as: Option<Use>| used_as.and_then(|u| job.in_use_as(u)).map(|p| p.stamp.entry);
-    let since = match hold.gate {
+    let since = match gate {
         "wash-air" => reading(),
         "film-air" => reading().max(product(Use::film_of(stage))),
         "product-dates" => product(Use::film_of(stage)),
         "flash-off" => product(Some(Use::AerosolFilm)),
         "air-out" => product(Some(Use::LiquidFilm)),
+        "soap-off" | "second-wash" => last_soap(job, area),
+        "findings" => last_finding(job, stage, area),
+        "keep-bare" => job.area(area).and_then(|a| a.bare_since(stage)),
+        // Said for one bag: the next one is asked for anew.
+        "behind" | "thread-steps" => last_bag(job, area),
         _ => None,
     };
-    let holds_good = |w: &&super::fold::WentOn| {
-        w.gate == hold.gate && w.stage == stage && since.is_none_or(|entry| w.stamp.entry > entry)
-    };
-    areas.iter().all(|a| job.went_on.iter().filter(holds_good).any(|w| w.areas.contains(a)))
-}
-
-fn order(job: &Job, stage: Stage, areas: &[AreaId], _: DateTime<Utc>) -> Option<(String, Remedy)> {
-    // Where the whole machine stands in one stage, every area must have come so far; else only the areas asked for.
-    let whole = stage.scope() == Scope::Whole;
-    for earlier in Stage::ALL.into_iter().take_while(|s| *s < stage) {
-        let open: Vec<_> =
-            job.areas().filter(|a| (whole || areas.contains(&a.id)) && !a.cell(earlier).settled()).collect();
-        let Some(first) = open.first() else { continue };
-        let (name, title) = (&first.name, earlier.title());
-        let because = match (first.cell(earlier), open.len()) {
-            (Cell::Again(why), 1) => format!("{title} has to be done again on {name}: {why}"),
-            (Cell::Again(why), n) => format!("{title} has to be done again on {n} areas: {why}"),
-            (_, 1) => format!("{title} is still open on {name}"),
-            (_, n) => format!("{title} is still open on {n} areas, {name} first"),
-        };
-        return Some((because, Remedy::Finish(earlier)));
-    }
-    None
-}
-
-fn first_pass_everywhere(job: &Job, _: Stage, areas: &[AreaId], _: DateTime<Utc>) -> Option<(String, Remedy)> {
-    let only_loose = areas.iter().all(|id| job.area(*id).is_some_and(|a| a.loose()));
-    let open: Vec<_> = job.areas().filter(|a| !a.loose() && !a.cell(FirstPass).settled()).collect();
-    let first = open.first().filter(|_| !only_loose)?;
-    Some((
-        format!("the first pass is still open on {} of the machine's areas, {} first", open.len(), first.name),
-        Remedy::Finish(FirstPass),
-    ))
-}
-
-fn wash_air(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    air::against_washing(job.last_reading()?, now).map(|because| (because, Remedy::Reading))
-}
-
-fn film_air(job: &Job, stage: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    air::against_pass(job, Use::film_of(stage)?, now).map(|because| (because, Remedy::Reading))
-}
-
-fn product_dates(job: &Job, stage: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    let used_as = Use::film_of(stage)?;
-    let film = job.product(used_as)?;
-    // By the date in UTC: a product does not turn bad at a midnight.
-    let expired = film.expires.filter(|e| *e < now.date_naive());
-    let expired = expired.map(|e| format!("{} was to be used by {}", film.name, day::write(e)));
-    let batch = film.batch.trim().is_empty().then(|| format!("the batch of {} is not written down", film.name));
-    let because: Vec<String> = expired.into_iter().chain(batch).collect();
-    (!because.is_empty()).then(|| (because.join(", and "), Remedy::Product(used_as)))
-}
-
-fn flash_off(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    let FlashOff { minutes, own } = FlashOff::of_job(job);
-    let ready = *job.last_done.get(&FirstPass)? + TimeDelta::minutes(minutes);
-    let left = (ready - now).num_seconds();
-    (left > 0).then(|| {
-        (
-            format!("the first pass has {} min of its {minutes} to flash off ({})", (left + 59) / 60, origin(own)),
-            Remedy::Until(ready),
-        )
-    })
-}
-
-fn aired_out(job: &Job, _: Stage, _: &[AreaId], now: DateTime<Utc>) -> Option<(String, Remedy)> {
-    let clock = clock::air_out(job, now)?;
-    clock.against().map(|because| (because, clock.finish.map_or(Remedy::Reading, Remedy::Until)))
-}
-
-fn still_on(job: &Job, cover: Covering) -> Option<(String, Remedy)> {
-    let on: Vec<_> = job.covers.iter().filter(|c| c.cover == cover && c.off.is_none()).collect();
-    let first = on.first()?;
-    let what = cover.title().to_ascii_lowercase();
-    let because = match on.len() {
-        1 => format!("{what} is still on: {}", first.place),
-        n => format!("{what} is still on in {n} places, {} first", first.place),
-    };
-    Some((because, Remedy::Uncover(cover)))
-}
-
-fn bags_back(job: &Job, _: Stage, areas: &[AreaId], _: DateTime<Utc>) -> Option<(String, Remedy)> {
-    let full: Vec<_> = job.bags_to_go_back().into_iter().filter(|b| areas.contains(&b.area)).collect();
-    let first = full.first()?;
-    Some((format!("bag {} ({}) is still full", first.number, first.part), Remedy::Bag(first.number)))
+    since.is_none_or(|entry| last.stamp.entry > entry)
 }

@@ -98,6 +98,12 @@ impl Work {
     }
 }
 
+/// One part off and back on, min: Take off and Refit of the baseline, by its number of parts.
+pub fn off_and_back_min() -> f64 {
+    let parts: usize = kind(BASELINE).map_or(1, |k| k.areas.iter().map(|a| a.parts.len()).sum());
+    (BASELINE_MIN[Stage::TakeOff.index()] + BASELINE_MIN[Stage::Refit.index()]) / parts.max(1) as f64
+}
+
 /// Stages that a filthy machine makes longer.
 fn washes(stage: Stage) -> bool {
     matches!(stage, Stage::Wipe | Stage::Dewax | Stage::Degrease | Stage::Neutralise)

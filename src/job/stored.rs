@@ -11,7 +11,7 @@ use chrono::{DateTime, NaiveDate, Utc};
 use serde_json::{Map, Value};
 use uuid::Uuid;
 
-use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Left, What};
+use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Finding, Fixing, Left, What};
 use super::head::Head;
 use super::moment::{self, day};
 use super::product::{Chemistry, Figure, Product, Sheet, Size, Use};
@@ -26,6 +26,8 @@ pub(super) trait Kept: Sized {
     fn put(&self) -> Value;
     /// From JSON; none for anything else than [`put`](Kept::put) writes.
     fn take(value: Value) -> Option<Self>;
+    /// Stands in for a field that could not be read, until the line is refused for it.
+    fn hollow() -> Self;
 }
 
 impl Kept for String {
@@ -38,6 +40,9 @@ impl Kept for String {
             _ => None,
         }
     }
+    fn hollow() -> Self {
+        String::new()
+    }
 }
 
 impl Kept for bool {
@@ -46,6 +51,9 @@ impl Kept for bool {
     }
     fn take(value: Value) -> Option<bool> {
         value.as_bool()
+    }
+    fn hollow() -> Self {
+        false
     }
 }
 
@@ -57,6 +65,9 @@ impl Kept for f64 {
     fn take(value: Value) -> Option<f64> {
         value.as_f64()
     }
+    fn hollow() -> Self {
+        0.0
+    }
 }
 
 impl Kept for u32 {
@@ -66,6 +77,9 @@ impl Kept for u32 {
     fn take(value: Value) -> Option<u32> {
         value.as_u64()?.try_into().ok()
     }
+    fn hollow() -> Self {
+        0
+    }
 }
 
 impl Kept for i64 {
@@ -74,6 +88,9 @@ impl Kept for i64 {
     }
     fn take(value: Value) -> Option<i64> {
         value.as_i64()
+    }
+    fn hollow() -> Self {
+        0
     }
 }
 
@@ -87,6 +104,9 @@ impl<T: Kept> Kept for Vec<T> {
             _ => None,
         }
     }
+    fn hollow() -> Self {
+        Vec::new()
+    }
 }
 
 impl<T: Kept> Kept for Box<T> {
@@ -95,6 +115,9 @@ impl<T: Kept> Kept for Box<T> {
     }
     fn take(value: Value) -> Option<Box<T>> {
         T::take(value).map(Box::new)
+    }
+    fn hollow() -> Self {
+        Box::new(T::hollow())
     }
 }
 
@@ -105,11 +128,14 @@ impl Kept for Raw {
     fn take(value: Value) -> Option<Raw> {
         Some(Raw::from(value))
     }
+    fn hollow() -> Self {
+        Raw::from(Value::Null)
+    }
 }
 
 /// What stands there as a word of its own.
 macro_rules! words {
-    ($($type:ty: $read:expr, $write:expr;)*) => {$(
+    ($($type:ty: $read:expr, $write:expr, $hollow:expr;)*) => {$(
         impl Kept for $type {
             fn put(&self) -> Value {
                 let write: fn(&$type) -> String = $write;
@@ -119,20 +145,25 @@ macro_rules! words {
                 let read: fn(&str) -> Option<$type> = $read;
                 read(value.as_str()?)
             }
+            fn hollow() -> $type {
+                $hollow
+            }
         }
     )*};
 }
 
 words! {
-    Uuid: |w| Uuid::parse_str(w).ok(), |id| id.to_string();
-    AreaId: |w| Uuid::parse_str(w).ok().map(AreaId), |a| a.0.to_string();
-    DateTime<Utc>: moment::read, |at| moment::write(*at);
-    NaiveDate: day::read, |d| day::write(*d);
+    Uuid: |w| Uuid::parse_str(w).ok(), |id| id.to_string(), Uuid::nil();
+    AreaId: |w| Uuid::parse_str(w).ok().map(AreaId), |a| a.0.to_string(), AreaId(Uuid::nil());
+    DateTime<Utc>: moment::read, |at| moment::write(*at), DateTime::default();
+    NaiveDate: day::read, |d| day::write(*d), NaiveDate::default();
     // The slug, with the word sign of all stored names.
-    Stage: |w| Stage::ALL.into_iter().find(|s| s.slug().replace('-', "_") == w), |s| s.slug().replace('-', "_");
-    Covering: |w| Covering::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned();
-    Use: |w| Use::ALL.into_iter().find(|u| u.word() == w), |u| u.word().to_owned();
-    Chemistry: |w| Chemistry::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned();
+    Stage: |w| Stage::ALL.into_iter().find(|s| s.slug().replace('-', "_") == w), |s| s.slug().replace('-', "_"), Stage::Survey;
+    Covering: |w| Covering::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned(), Covering::Cover;
+    Finding: |w| Finding::ALL.into_iter().find(|f| f.word() == w), |f| f.word().to_owned(), Finding::Damage;
+    Fixing: |w| Fixing::ALL.into_iter().find(|f| f.word() == w), |f| f.word().to_owned(), Fixing::Plain;
+    Use: |w| Use::ALL.into_iter().find(|u| u.word() == w), |u| u.word().to_owned(), Use::ALL[0];
+    Chemistry: |w| Chemistry::ALL.into_iter().find(|c| c.word() == w), |c| c.word().to_owned(), Chemistry::ALL[0];
 }
 
 /// Takes a field out. What is there but makes no sense is an error; what is missing is none.
@@ -146,6 +177,36 @@ fn field<T: Kept>(fields: &mut Fields, name: &str) -> Result<Option<T>, String> 
 /// The same for a field that must be there.
 fn needed<T: Kept>(fields: &mut Fields, name: &str) -> Result<T, String> {
     field(fields, name)?.ok_or_else(|| format!("without {name}"))
+}
+
+/// Reads the fields of a kind one after the other and keeps the first thing wrong for the end: giving up at each field
+/// would cost the download a way out for every one of them.
+struct Reader<'a> {
+    fields: &'a mut Fields,
+    wrong: Option<String>,
+}
+
+impl Reader<'_> {
+    fn or_wrong<T>(&mut self, read: Result<T, String>, instead: fn() -> T) -> T {
+        read.unwrap_or_else(|e| {
+            self.wrong.get_or_insert(e);
+            instead()
+        })
+    }
+
+    fn need<T: Kept>(&mut self, name: &str) -> T {
+        let read = needed(self.fields, name);
+        self.or_wrong(read, T::hollow)
+    }
+
+    fn may<T: Kept>(&mut self, name: &str) -> Option<T> {
+        let read = field(self.fields, name);
+        self.or_wrong(read, || None)
+    }
+
+    fn empty<T: Kept + Default>(&mut self, name: &str) -> T {
+        self.may(name).unwrap_or_default()
+    }
 }
 
 fn put<T: Kept>(fields: &mut Fields, name: &str, value: &T) {
@@ -181,6 +242,13 @@ macro_rules! records {
                     $($empty: field(f, stringify!($empty)).ok()?.unwrap_or_default(),)*
                 })
             }
+            fn hollow() -> $type {
+                $type {
+                    $($need: Kept::hollow(),)*
+                    $($may: None,)*
+                    $($empty: Default::default(),)*
+                }
+            }
         }
     )*};
 }
@@ -214,20 +282,25 @@ impl Kept for Sheet {
         }
         Some(sheet)
     }
+    fn hollow() -> Self {
+        Sheet::default()
+    }
 }
 
 /// Both ways for every kind from one table: the name of the kind, the variant, and its fields as in `records!`.
 macro_rules! kinds {
     ($($kind:literal $variant:ident { $($need:ident)* $([$may:ident])* $({$empty:ident})* })*) => {
-        fn what(kind: &str, f: &mut Fields) -> Result<What, String> {
-            Ok(match kind {
+        fn what(kind: &str, fields: &mut Fields) -> Result<What, String> {
+            let mut r = Reader { fields, wrong: None };
+            let what = match kind {
                 $($kind => What::$variant {
-                    $($need: needed(f, stringify!($need))?,)*
-                    $($may: field(f, stringify!($may))?,)*
-                    $($empty: field(f, stringify!($empty))?.unwrap_or_default(),)*
+                    $($need: r.need(stringify!($need)),)*
+                    $($may: r.may(stringify!($may)),)*
+                    $($empty: r.empty(stringify!($empty)),)*
                 },)*
                 other => return Err(format!("an entry of an unknown kind, \"{other}\"")),
-            })
+            };
+            r.wrong.map_or(Ok(what), Err)
         }
 
         fn fields(what: &What) -> (&'static str, Fields) {
@@ -261,9 +334,9 @@ kinds! {
     "went_on" WentOn { stage areas gate because reason }
     "note" Note { stage text [area] }
     "photo" Photo { stage photo mime bytes width_px height_px [area] [bag] }
-    "bagged" Bagged { number part area {put} {fasteners} }
-    "bag_back" BagBack { bag }
-    "cover_on" CoverOn { covering place [area] }
+    "bagged" Bagged { number part area [plugs] {put} {fasteners} {screwed} {behind} {coat} {joint} }
+    "bag_back" BagBack { bag [counted] [plugs] {short} }
+    "cover_on" CoverOn { covering place [area] {with} {arms} }
     "cover_off" CoverOff { cover }
     "mixed" Mixed { stage product water_parts concentrate_parts water_ml concentrate_ml }
     "reading" Reading { air_c [rh_pct] [steel_c] [product_c] }
@@ -275,6 +348,15 @@ kinds! {
     "used" Used { stage item amount [product_id] {note} }
     "worked" Worked { stage minutes hands }
     "listed" Listed { list item on }
+    "soap_on" SoapOn { area minutes {place} }
+    "rinsed" Rinsed { stretch }
+    "found" Found { area sort {text} {metals} }
+    "dealt_with" DealtWith { finding {how} }
+    "arms" Arms { position }
+    "bare_seen" BareSeen { stage areas }
+    "clock_set" ClockSet { name minutes }
+    "clock_stopped" ClockStopped { clock }
+    "claimed" Claimed { stage areas on }
     "undone" Undone { entry }
     "closed" Closed { {left} }
 }

@@ -2,7 +2,8 @@
 //!
 //! May use: the job, entries, the guide. Must not: judge; what an entry leads to is the fold's.
 
-use super::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fastener, What, tidy};
+use super::air;
+use super::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fastener, Fixing, What, tidy};
 use super::fold::Job;
 use super::guide::guide;
 use super::kinds::kind;
@@ -10,6 +11,7 @@ use super::materials::{Item, Measure};
 use super::moment::day;
 use super::product::Product;
 use super::shed;
+use super::thread_steps;
 
 /// An entry as the record tells it.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -42,8 +44,9 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             marked(format!("{} to do again", stage.title()), format!("{}. {reason}", self::areas(job, areas)))
         }
         What::Ticked { stage, item, on } => {
-            let words = guide(*stage).checks.iter().find(|c| c.id == item).map_or(item.as_str(), |c| c.words);
-            plain(words.into(), if *on { stage.title().into() } else { format!("{}: not so", stage.title()) })
+            let check = guide(*stage).checks.iter().find(|c| c.id == item).map(|c| c.words.to_owned());
+            let words = check.or_else(|| thread_steps::words(job, item)).unwrap_or_else(|| item.clone());
+            plain(words, if *on { stage.title().into() } else { format!("{}: not so", stage.title()) })
         }
         What::MadeSafe { stage, point } => {
             let words = guide(*stage).safety.iter().find(|p| p.id == point).map_or(point.as_str(), |p| p.words);
@@ -56,22 +59,35 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         What::Photo { stage, area, .. } => {
             plain("Photo".into(), area.map_or(stage.title().into(), |a| job.area_name(a).to_owned()))
         }
-        What::Bagged { number, part, area, put, fasteners } => plain(
-            format!("Bag {number}: {part}"),
-            [job.area_name(*area).to_owned(), list(fasteners), put.clone()]
-                .into_iter()
-                .filter(|s| !s.is_empty())
-                .collect::<Vec<_>>()
-                .join(" · "),
+        What::Bagged { number, part, area, put, fasteners, plugs, screwed, coat, joint, .. } => plain(
+            if *screwed { format!("Off, screws in place: {part}") } else { format!("Bag {number}: {part}") },
+            dots(&[
+                job.area_name(*area).to_owned(),
+                list(fasteners),
+                plugs.map_or(String::new(), |n| format!("plugs opened: {n}")),
+                if *coat { "coat its edges and both faces".into() } else { String::new() },
+                if *joint == Fixing::Plain { String::new() } else { joint.title().into() },
+                put.clone(),
+            ]),
         ),
-        What::BagBack { bag } => {
+        What::BagBack { bag, counted, plugs, short } => {
             let b = job.bags.iter().find(|b| b.id == *bag);
-            plain(
-                b.map_or("A bag is back".into(), |b| format!("Bag {} is back", b.number)),
-                b.map_or(String::new(), |b| b.part.clone()),
-            )
+            let head = match b {
+                Some(b) if b.screwed => "Part is back".into(),
+                Some(b) => format!("Bag {} is back", b.number),
+                None => "A bag is back".into(),
+            };
+            let count = |n: Option<u32>, what: &str| n.map_or(String::new(), |n| format!("{n} {what}"));
+            let part = b.map_or(String::new(), |b| b.part.clone());
+            let rest = [part, count(*counted, "fasteners"), count(*plugs, "plugs"), short.clone()];
+            let rest = dots(&rest);
+            Told { head, rest, marked: !short.is_empty() }
         }
-        What::CoverOn { covering, place, .. } => plain(format!("{} on", covering.title()), place.clone()),
+        What::CoverOn { covering, place, with, arms, .. } => {
+            let arms = if arms.is_empty() { String::new() } else { format!("arms at {arms}") };
+            let rest = [place.clone(), with.clone(), arms];
+            plain(format!("{} on", covering.title()), dots(&rest))
+        }
         What::CoverOff { cover } => match job.covers.iter().find(|c| c.id == *cover) {
             Some(c) => plain(format!("{} off", c.cover.title()), c.place.clone()),
             None => plain("A cover came off".into(), String::new()),
@@ -107,10 +123,7 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         }
         What::Used { stage, item, amount, note, .. } => {
             let rest = [amount_of(item, *amount), stage.title().into(), note.clone()];
-            plain(
-                format!("Used: {}", item_title(item)),
-                rest.into_iter().filter(|s| !s.is_empty()).collect::<Vec<_>>().join(" · "),
-            )
+            plain(format!("Used: {}", item_title(item)), dots(&rest))
         }
         What::Worked { stage, minutes, hands } => {
             let hands = if *hands == 1 { "1 pair".to_owned() } else { format!("{hands} pairs") };
@@ -127,6 +140,37 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             };
             plain(words.into(), if *on { list.into() } else { format!("{list}: not so") })
         }
+        What::SoapOn { area, minutes, place } => {
+            let place = if place.is_empty() { String::new() } else { format!(", {place}") };
+            plain("Soap on".into(), format!("{}{place}, {minutes} min at most", job.area_name(*area)))
+        }
+        What::Rinsed { stretch } => match job.stretches.iter().find(|s| s.id == *stretch) {
+            Some(s) => match s.ran_over(e.at) {
+                Some(over) => marked("Rinsed late".into(), format!("{}, {over:.1} min over", s.words(job))),
+                None => plain("Rinsed".into(), s.words(job)),
+            },
+            None => plain("Rinsed".into(), String::new()),
+        },
+        What::Found { area, sort, text, metals } => {
+            let rest = [job.area_name(*area).to_owned(), text.clone(), metals.join(" and ")];
+            plain(format!("Found: {}", sort.title()), dots(&rest))
+        }
+        What::DealtWith { finding, how } => {
+            let found = job.found.iter().find(|f| f.id == *finding);
+            plain(found.map_or("Dealt with".into(), |f| format!("Dealt with: {}", f.words())), how.clone())
+        }
+        What::Arms { position } => plain(format!("Arms set to position {position}"), String::new()),
+        What::BareSeen { stage, areas } => {
+            plain(format!("Keep-bare list answered before {}", stage.title()), self::areas(job, areas))
+        }
+        What::ClockSet { name, minutes } => plain(format!("Clock set: {name}"), air::minutes(minutes.ceil() as i64)),
+        What::ClockStopped { clock } => {
+            let clock = job.clocks.iter().find(|c| c.id == *clock);
+            plain("Clock stopped".into(), clock.map_or(String::new(), |c| c.name.clone()))
+        }
+        What::Claimed { stage, areas, on } => {
+            plain(format!("{} {}", if *on { "On" } else { "Off" }, stage.title()), self::areas(job, areas))
+        }
         What::Undone { .. } => plain("Taken back".into(), String::new()),
         What::Closed { left } if left.is_empty() => plain("Job closed".into(), String::new()),
         What::Closed { left } => marked(
@@ -134,6 +178,18 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; "),
         ),
     }
+}
+
+/// What is not empty, with dots between.
+fn dots(parts: &[String]) -> String {
+    let mut all = String::new();
+    for part in parts.iter().filter(|p| !p.is_empty()) {
+        if !all.is_empty() {
+            all += " · ";
+        }
+        all += part;
+    }
+    all
 }
 
 /// A material's name; of one that this version does not know, its slug.

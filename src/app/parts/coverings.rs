@@ -33,7 +33,7 @@ pub fn Coverings(
                 usually_covered(sort).iter().filter(|p| !there.iter().any(|t| t == *p)).collect::<Vec<_>>()
             };
             let own = Draft::new(format!("cover/{}", sort.title()), "");
-            let put = move |place: String| session.write(What::CoverOn { covering: sort, area: None, place });
+            let put = move |place: String| session.write(What::CoverOn { covering: sort, area: None, place, with: String::new(), arms: String::new() });
             view! {
                 <section class="coverings" data-sort=sort.title()>
                     <h2>{sort.title()}<span class="count">{live(move || format!("{} on", on()))}</span></h2>

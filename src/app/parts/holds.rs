@@ -103,6 +103,10 @@ fn QualityHold(
             Remedy::Uncover(_) => Some((Route::Stage(Stage::AirOut).address(), "Go to Air out".to_string())),
             Remedy::Product(_) => Some(("#/plan/products".to_string(), "Go to the products".to_string())),
             Remedy::Reading | Remedy::Until(_) | Remedy::MakeSafe(_) => None,
+            // Their parts stand on the same screen.
+            Remedy::Rinse(_) | Remedy::Soap(_) | Remedy::Finding(_) | Remedy::BareList | Remedy::ThreadSteps(_) => {
+                None
+            }
         }
     };
     let go_on = move |_| {

@@ -118,7 +118,11 @@ fn OneBag(b: Bag) -> impl IntoView {
         if due.get() { session.job(|j| gate::bag_holds(j, id, now)) } else { Vec::new() }
     });
     let put_back = move |_| {
-        session.write_with(What::BagBack { bag: id }, None, move |_| go(Route::Bags));
+        session.write_with(
+            What::BagBack { bag: id, counted: None, plugs: None, short: String::new() },
+            None,
+            move |_| go(Route::Bags),
+        );
     };
     view! {
         <Head title=b.part.clone() back=Route::Bags back_word="Bags" over=area_name/>

@@ -10,7 +10,7 @@ use crate::app::parts::head::Head;
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::app::shell::go;
-use crate::job::entry::{AreaId, Fastener, What, tidy};
+use crate::job::entry::{AreaId, Fastener, Fixing, What, tidy};
 use crate::job::kinds::kind;
 use crate::units::{self, MILLIMETRE};
 
@@ -107,6 +107,11 @@ pub fn NewBag() -> impl IntoView {
             area: area_id,
             put: put.peek().trim().to_owned(),
             fasteners,
+            plugs: None,
+            screwed: false,
+            behind: Box::default(),
+            coat: false,
+            joint: Fixing::Plain,
         };
         session.write_with(what, None, move |id| {
             [part, put].iter().for_each(|d| d.clear());
