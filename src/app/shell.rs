@@ -54,6 +54,7 @@ fn App() -> impl IntoView {
     });
     view! {
         <Banners/>
+        <clocks::ClockStrip/>
         <div class="screen" id="screen" tabindex="-1">
             {live(move || {
                 if at_desk.get() {
@@ -67,6 +68,7 @@ fn App() -> impl IntoView {
             })}
         </div>
         <Bar/>
+        <clocks::StretchCall/>
     }
 }
 

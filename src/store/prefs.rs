@@ -33,6 +33,10 @@ pub struct Prefs {
     pub left_handed: bool,
     /// "Ready for no signal" was said.
     pub told_ready: bool,
+    /// The clocks that rang, by their word, the last ones.
+    pub rang: Vec<String>,
+    /// A clock that rings is read aloud too.
+    pub speaks: bool,
 }
 
 impl Prefs {
