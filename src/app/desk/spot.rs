@@ -7,8 +7,10 @@ use leptos::prelude::*;
 use uuid::Uuid;
 
 use crate::app::screens;
-use crate::app::screens::plan;
+use crate::app::screens::{floor, plan};
 use crate::job::entry::AreaId;
+use crate::job::product::Use;
+use crate::job::stage::Stage;
 use crate::sheets::SHEETS;
 
 /// A place of the desk.
@@ -29,6 +31,10 @@ pub enum Spot {
     Air,
     Took,
     Before,
+    Clocks,
+    Found(AreaId),
+    Pass(Stage),
+    Work,
     Machine,
     Areas,
     Record,
@@ -58,6 +64,10 @@ impl Spot {
             ["plan", "air"] => Spot::Air,
             ["plan", "took"] => Spot::Took,
             ["plan", "before"] => Spot::Before,
+            ["clocks"] => Spot::Clocks,
+            ["found", a] => Spot::Found(AreaId(Uuid::parse_str(a).ok()?)),
+            ["pass", s] => Spot::Pass(Stage::from_slug(s).filter(|s| Use::film_of(*s).is_some())?),
+            ["work"] => Spot::Work,
             ["machine"] => Spot::Machine,
             ["machine", "areas"] => Spot::Areas,
             ["record"] => Spot::Record,
@@ -87,6 +97,10 @@ impl Spot {
             Spot::Air => plan::air::AirScreen().into_any(),
             Spot::Took => plan::took::TookScreen().into_any(),
             Spot::Before => plan::before::BeforeScreen().into_any(),
+            Spot::Clocks => floor::clocks::ClocksScreen().into_any(),
+            Spot::Found(area) => view! { <floor::found::FoundScreen area/> }.into_any(),
+            Spot::Pass(stage) => view! { <floor::pass::PassScreen stage/> }.into_any(),
+            Spot::Work => floor::work::WorkScreen().into_any(),
             Spot::Machine => screens::machine::Machine().into_any(),
             Spot::Areas => screens::areas::Areas().into_any(),
             Spot::Record => screens::record::Record().into_any(),

@@ -20,6 +20,7 @@ pub mod line;
 pub mod live;
 pub mod mix;
 pub mod picture;
+pub mod press;
 pub mod reading;
 pub mod stepper;
 pub mod stretches;

@@ -9,7 +9,13 @@ use super::field::{Draft, Field};
 use super::stepper::stepper;
 use crate::app::session::use_session;
 use crate::job::entry::{AreaId, What};
+use crate::job::guide::Basis;
 use crate::job::stretch;
+
+/// A sentence with where its figures come from.
+pub fn note(basis: Basis, words: &'static str) -> AnyView {
+    view! { <p class="quiet">{words}" Basis: "{basis.words()}"."</p> }.into_any()
+}
 
 /// The stretches of one area.
 #[component]
