@@ -14,6 +14,8 @@ pub enum Route {
     Today,
     Stage(Stage),
     StageArea(Stage, AreaId),
+    /// What one opens beside a stage: clocks, findings, pass lists, the work view.
+    Floor,
     /// The plan and what stands behind it.
     Plan,
     Machine,
@@ -41,6 +43,7 @@ impl Route {
             ["stage", s] => Stage::from_slug(s).map(Route::Stage),
             ["stage", s, a] => Stage::from_slug(s).zip(id(a)).map(|(s, a)| Route::StageArea(s, AreaId(a))),
             ["plan", ..] => Some(Route::Plan),
+            ["clocks" | "found" | "pass" | "work", ..] => Some(Route::Floor),
             ["machine"] => Some(Route::Machine),
             ["machine", "areas"] => Some(Route::Areas),
             ["machine", a] => id(a).map(|a| Route::Area(AreaId(a))),
@@ -67,6 +70,7 @@ impl Route {
             Route::Stage(s) => format!("#/stage/{}", s.slug()),
             Route::StageArea(s, a) => format!("#/stage/{}/{}", s.slug(), a.0),
             Route::Plan => "#/plan".into(),
+            Route::Floor => "#/clocks".into(),
             Route::Machine => "#/machine".into(),
             Route::Areas => "#/machine/areas".into(),
             Route::Area(a) => format!("#/machine/{}", a.0),
@@ -87,7 +91,7 @@ impl Route {
     /// It stands at the desk, not in the walk.
     pub fn at_desk(self) -> bool {
         self.needs_no_job()
-            || matches!(self, Route::Plan | Route::Machine | Route::Areas | Route::Record | Route::Close)
+            || matches!(self, Route::Plan | Route::Floor | Route::Machine | Route::Areas | Route::Record | Route::Close)
     }
 
     /// It can be seen while no job is open.
