@@ -77,7 +77,7 @@ pub fn run(session: Session) {
                     all.retain(|c| new.iter().all(|n| n.id != c.id));
                     all.extend(new.into_iter().filter(|c| c.kind != Kind::Stretch));
                 });
-            } else if called(session, ringing).is_some() && now.second() % 5 == 0 {
+            } else if called(session, ringing).is_some() && now.second().is_multiple_of(5) {
                 call_again();
             }
             pause(1000).await;

@@ -42,7 +42,12 @@ pub struct Prefs {
 impl Prefs {
     /// What was chosen before, or the defaults.
     pub fn load() -> Prefs {
-        LocalStorage::get(KEY).unwrap_or_default()
+        Prefs::stored().unwrap_or_default()
+    }
+
+    /// What this browser keeps now, if it keeps anything.
+    pub fn stored() -> Option<Prefs> {
+        LocalStorage::get(KEY).ok()
     }
 
     /// Keeps it. A browser that keeps nothing is no reason to stop: the choice holds until the app closes.
