@@ -120,6 +120,8 @@ impl Session {
                     return;
                 }
                 if let Ok(Some(line)) = store.line(job, entry).await {
+                    // What was offered for undo here is no longer the last thing done.
+                    self.saved.set(None);
                     self.log.update(|l| match Entry::read(&line) {
                         Ok(e) => {
                             l.add(e);
