@@ -9,6 +9,7 @@
 mod harness;
 
 mod backup;
+mod floor;
 mod kill;
 mod ladder;
 mod offline;
@@ -16,4 +17,5 @@ mod plan;
 mod ring;
 mod stopped;
 mod sums;
+mod targets;
 mod walk;

@@ -25,7 +25,7 @@ async fn phone_without_signal(engine: Engine, profile: &Folder) -> (Phone, Host)
 }
 
 impl Phone {
-    async fn count(&self, css: &str) -> usize {
+    pub async fn count(&self, css: &str) -> usize {
         self.session().find_all(By::Css(css)).await.map_or(0, |all| all.len())
     }
 
@@ -345,7 +345,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
 
 impl Phone {
     /// Everything in one of the app's object stores, bytes as lists of numbers.
-    async fn stored(&self, store: &str) -> Value {
+    pub async fn stored(&self, store: &str) -> Value {
         let script = r"
             const open = indexedDB.open('coatwalk');
             open.onerror = () => done(null);
