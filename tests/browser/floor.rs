@@ -197,7 +197,7 @@ async fn a_clock_leaves_for_the_calendar_and_moves_there(engine: Engine) {
         assert!(value(event, "SUMMARY").contains("Cartridge change"));
         let [alarm] = event.alarms.as_slice() else { panic!("{} alarms", event.alarms.len()) };
         assert_eq!(value(alarm, "ACTION"), "DISPLAY");
-        assert_eq!(value(alarm, "TRIGGER"), "PT0M");
+        assert_eq!(value(alarm, "TRIGGER"), "PT0S");
         seen.push((value(event, "UID"), value(event, "SEQUENCE").parse().unwrap()));
         // Whatever is done to the job meanwhile, the next file of this clock moves the same date.
         phone.set_clock("Warm-up", "30").await;

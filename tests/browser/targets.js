@@ -53,8 +53,13 @@ const light = ([r, g, b]) => {
 };
 const under = (e) => {
   for (let at = e; at; at = at.parentElement) {
-    const [r, g, b, a] = rgba(getComputedStyle(at).backgroundColor);
-    if (a > 250) return [r, g, b];
+    // A ticket's ground, with its cut corner, is painted by what stands behind its words.
+    for (const of of ["::after", "::before", null]) {
+      const style = getComputedStyle(at, of);
+      if (of && (style.content === "none" || style.position !== "absolute" || style.zIndex !== "-1")) continue;
+      const [r, g, b, a] = rgba(style.backgroundColor);
+      if (a > 250) return [r, g, b];
+    }
   }
   return rgba(getComputedStyle(document.documentElement).backgroundColor);
 };
