@@ -19,6 +19,7 @@ pub enum Route {
     Machine,
     Area(AreaId),
     Areas,
+    /// The bags, and what stands behind them: parts, labels, the reader.
     Bags,
     NewBag,
     Bag(Uuid),
@@ -44,9 +45,9 @@ impl Route {
             ["machine"] => Some(Route::Machine),
             ["machine", "areas"] => Some(Route::Areas),
             ["machine", a] => id(a).map(|a| Route::Area(AreaId(a))),
-            ["bags"] => Some(Route::Bags),
             ["bags", "new"] => Some(Route::NewBag),
             ["bags", b] => id(b).map(Route::Bag),
+            ["bags" | "parts" | "labels" | "scan", ..] => Some(Route::Bags),
             ["sums", ..] => Some(Route::Sums),
             ["record"] => Some(Route::Record),
             ["record", "close"] => Some(Route::Close),
@@ -88,6 +89,7 @@ impl Route {
     pub fn at_desk(self) -> bool {
         self.needs_no_job()
             || matches!(self, Route::Plan | Route::Machine | Route::Areas | Route::Record | Route::Close)
+            || matches!(self, Route::Bags | Route::NewBag | Route::Bag(_))
     }
 
     /// It can be seen while no job is open.

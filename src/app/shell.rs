@@ -79,9 +79,6 @@ fn Place() -> impl IntoView {
         (Route::Stage(stage), _) => view! { <screens::stage::StageScreen stage/> }.into_any(),
         (Route::StageArea(stage, area), _) => view! { <screens::stage_area::StageArea stage area/> }.into_any(),
         (Route::Area(area), _) => view! { <screens::area::AreaScreen area/> }.into_any(),
-        (Route::Bags, _) => screens::bags::Bags().into_any(),
-        (Route::NewBag, _) => screens::new_bag::NewBag().into_any(),
-        (Route::Bag(bag), _) => view! { <screens::bags::BagScreen bag/> }.into_any(),
         _ => screens::today::Today().into_any(),
     })
 }

@@ -144,6 +144,12 @@ impl Job {
         self.bags.iter().rev().filter(|b| b.back.is_none()).collect()
     }
 
+    /// All bags: the full ones in the order in which they go back, then those that are back.
+    pub fn bags_in_order(&self) -> impl Iterator<Item = &Bag> {
+        let full = self.bags_to_go_back().into_iter();
+        full.chain(self.bags.iter().rev().filter(|b| b.back.is_some()))
+    }
+
     /// Covers of a sort still on.
     pub fn covers_on(&self, cover: Covering) -> usize {
         self.covers.iter().filter(|c| c.cover == cover && c.off.is_none()).count()

@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use uuid::Uuid;
 
 use crate::app::screens;
-use crate::app::screens::plan;
+use crate::app::screens::{bags, plan};
 use crate::job::entry::AreaId;
 use crate::sheets::SHEETS;
 
@@ -29,6 +29,12 @@ pub enum Spot {
     Air,
     Took,
     Before,
+    Bags,
+    NewBag,
+    Bag(Uuid),
+    Parts,
+    Labels,
+    Scan,
     Machine,
     Areas,
     Record,
@@ -58,6 +64,12 @@ impl Spot {
             ["plan", "air"] => Spot::Air,
             ["plan", "took"] => Spot::Took,
             ["plan", "before"] => Spot::Before,
+            ["bags"] => Spot::Bags,
+            ["bags", "new"] => Spot::NewBag,
+            ["bags", b] => Uuid::parse_str(b).map_or(Spot::Bags, Spot::Bag),
+            ["parts"] => Spot::Parts,
+            ["labels"] => Spot::Labels,
+            ["scan"] => Spot::Scan,
             ["machine"] => Spot::Machine,
             ["machine", "areas"] => Spot::Areas,
             ["record"] => Spot::Record,
@@ -87,6 +99,12 @@ impl Spot {
             Spot::Air => plan::air::AirScreen().into_any(),
             Spot::Took => plan::took::TookScreen().into_any(),
             Spot::Before => plan::before::BeforeScreen().into_any(),
+            Spot::Bags => bags::Bags().into_any(),
+            Spot::NewBag => bags::new::NewBag().into_any(),
+            Spot::Bag(bag) => view! { <bags::one::BagScreen bag/> }.into_any(),
+            Spot::Parts => bags::parts::Parts().into_any(),
+            Spot::Labels => bags::labels::Labels().into_any(),
+            Spot::Scan => bags::scan::Scan().into_any(),
             Spot::Machine => screens::machine::Machine().into_any(),
             Spot::Areas => screens::areas::Areas().into_any(),
             Spot::Record => screens::record::Record().into_any(),

@@ -4,6 +4,7 @@
 
 pub mod airplot;
 pub mod ask;
+pub mod bags_here;
 pub mod banners;
 pub mod bar;
 pub mod choice;

@@ -10,7 +10,6 @@ pub mod desk_place;
 pub mod jobs;
 pub mod keep;
 pub mod machine;
-pub mod new_bag;
 pub mod new_job;
 pub mod plan;
 pub mod record;

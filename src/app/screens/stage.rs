@@ -2,6 +2,7 @@
 //!
 //! May use: the guide, the gates, parts. Must not: hold a rule.
 
+use crate::app::parts::bags_here::BagsHere;
 use crate::app::parts::live::{list, live, mark, memo, said, tap};
 use leptos::prelude::*;
 
@@ -13,7 +14,6 @@ use crate::app::parts::kept::KeepHere;
 use crate::app::parts::mix::MixHere;
 use crate::app::parts::reading::ReadingHere;
 use crate::app::route::Route;
-use crate::app::screens::bags::BagsHere;
 use crate::app::session::use_session;
 use crate::job::entry::{AreaId, Covering, What};
 use crate::job::fold::Cell;

@@ -1,8 +1,8 @@
-//! Bags: every part taken off, its number, its fasteners; at refit in reverse order.
+//! One bag: what is in it, its photos, and at refit what stands before it goes back.
 //!
 //! May use: the job, the gates. Must not: decide the order; the gates do.
 
-use crate::app::parts::live::{list, live, memo, tap};
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use uuid::Uuid;
@@ -18,77 +18,6 @@ use crate::job::fold::Bag;
 use crate::job::gate;
 use crate::job::stage::Stage;
 use crate::job::tell;
-
-/// All bags.
-#[component]
-pub fn Bags() -> impl IntoView {
-    let session = use_session();
-    let none = move || session.job(|j| j.bags.is_empty());
-    let full = move || session.job(|j| j.bags_to_go_back().len());
-    view! {
-        <header class="head">
-            <h1>"Bags"</h1>
-        </header>
-        <p class="aim">
-            {live(move || match (none(), full()) {
-                (true, _) => "One bag for each part that comes off. The app gives the number; you write it on the bag.".to_string(),
-                (_, 0) => "All bags are back.".to_string(),
-                (_, 1) => "1 bag to go back.".to_string(),
-                (_, n) => format!("{n} bags to go back, the last one filled first."),
-            })}
-        </p>
-        <BagList/>
-        <div class="main-action"><a class="button main" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a></div>
-    }
-}
-
-/// The bags, full ones first in the order in which they go back.
-#[component]
-fn BagList() -> impl IntoView {
-    let session = use_session();
-    let bags = memo(move || {
-        session.job(|j| {
-            let full = j.bags.iter().rev().filter(|b| b.back.is_none());
-            let back = j.bags.iter().rev().filter(|b| b.back.is_some());
-            full.chain(back).cloned().collect::<Vec<_>>()
-        })
-    });
-    view! {
-        <ul class="tickets">
-            {list(move || bags.get(), |b| (b.id, b.back.is_some()), move |b| view! { <li>
-                    <a
-                        class="ticket with-number"
-                        href=Route::Bag(b.id).address()
-                        data-bag=b.number.to_string()
-                        data-state=if b.back.is_some() { "done" } else { "open" }
-                    >
-                        <span class="number">{b.number}</span>
-                        <span class="ticket-text">
-                            <span class="ticket-name">{b.part.clone()}</span>
-                            <span class="ticket-word">
-                                {session.peek(|l| l.job().area_name(b.area).to_owned())} ", " {if b.back.is_some() { "back" } else { "full" }}
-                            </span>
-                        </span>
-                    </a>
-                </li> }.into_any())}
-        </ul>
-    }
-}
-
-/// The bags inside Take off and Refit.
-#[component]
-pub fn BagsHere(stage: Stage) -> impl IntoView {
-    let fill = (stage == Stage::TakeOff).then(|| {
-        view! { <a class="button work" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a> }
-    });
-    view! {
-        <section>
-            <h2>{if stage == Stage::Refit { "Bags, in the order they go back" } else { "Bags" }}</h2>
-            {fill}
-            <BagList/>
-        </section>
-    }
-}
 
 /// One bag, its number large enough to copy onto it.
 #[component]
