@@ -158,6 +158,9 @@ pub const BUY: &str = "buy";
 /// The list for the day before, in [`What::Listed`].
 pub const DAY_BEFORE: &str = "day-before";
 
+/// Labels that are printed, by the bag's id, in [`What::Listed`].
+pub const LABELS: &str = "labels";
+
 /// An area at the start of a job.
 #[derive(Clone, PartialEq, Debug)]
 pub struct AreaSeed {

@@ -3,7 +3,7 @@
 //! May use: the job, entries, the guide. Must not: judge; what an entry leads to is the fold's.
 
 use super::air;
-use super::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fastener, Fixing, What, tidy};
+use super::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fastener, Fixing, LABELS, What, tidy};
 use super::fold::Job;
 use super::guide::guide;
 use super::kinds::kind;
@@ -135,6 +135,10 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
                 DAY_BEFORE => {
                     let point = shed::DAY_BEFORE.iter().find(|p| p.id == item);
                     ("The day before", point.map_or(item.as_str(), |p| p.words))
+                }
+                LABELS => {
+                    let bag = job.bags.iter().find(|b| b.id.to_string() == *item);
+                    ("Label printed", bag.map_or(item.as_str(), |b| b.part.as_str()))
                 }
                 other => (other, item.as_str()),
             };

@@ -2,6 +2,7 @@
 //!
 //! May use: the job. Must not: decide the order; the job does.
 
+pub mod back;
 pub mod labels;
 pub mod new;
 pub mod one;
@@ -13,6 +14,7 @@ use leptos::prelude::*;
 
 use crate::app::route::Route;
 use crate::app::session::use_session;
+use crate::job::fold::Bag;
 
 /// All bags.
 #[component]
@@ -32,6 +34,11 @@ pub fn Bags() -> impl IntoView {
                 (_, n) => format!("{n} bags to go back, the last one filled first."),
             })}
         </p>
+        <div class="row bag-ways">
+            <a class="button" data-id="parts" href="#/parts">"What comes off"</a>
+            <a class="button" data-id="scan" href="#/scan">"Scan a label"</a>
+            {live(move || (!none()).then(|| view! { <a class="button" data-id="labels" href="#/labels">"Print labels"</a> }))}
+        </div>
         <BagList/>
         <div class="main-action"><a class="button main" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a></div>
     }
@@ -51,15 +58,23 @@ fn BagList() -> impl IntoView {
                         data-bag=b.number.to_string()
                         data-state=if b.back.is_some() { "done" } else { "open" }
                     >
-                        <span class="number">{b.number}</span>
+                        <span class="number">{session.peek(|l| l.job().bag_label(&b))}</span>
                         <span class="ticket-text">
                             <span class="ticket-name">{b.part.clone()}</span>
                             <span class="ticket-word">
-                                {session.peek(|l| l.job().area_name(b.area).to_owned())} ", " {if b.back.is_some() { "back" } else { "full" }}
+                                {session.peek(|l| l.job().area_name(b.area).to_owned())} ", " {state(&b)}
                             </span>
                         </span>
                     </a>
                 </li> }.into_any())}
         </ul>
+    }
+}
+
+fn state(b: &Bag) -> &'static str {
+    match (b.back.is_some(), b.screwed) {
+        (true, _) => "back",
+        (false, true) => "off, screws in place",
+        (false, false) => "full",
     }
 }

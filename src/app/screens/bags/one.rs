@@ -2,22 +2,20 @@
 //!
 //! May use: the job, the gates. Must not: decide the order; the gates do.
 
-use crate::app::parts::live::{live, memo, tap};
+use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
 
 use uuid::Uuid;
 
+use super::back::GoesBack;
 use crate::app::parts::head::Head;
-use crate::app::parts::holds::Holds;
 use crate::app::parts::kept::{KeptList, Of, PhotoButton};
 use crate::app::route::Route;
 use crate::app::session::use_session;
-use crate::app::shell::go;
-use crate::job::entry::What;
+use crate::job::entry::Fixing;
 use crate::job::fold::Bag;
-use crate::job::gate;
 use crate::job::stage::Stage;
-use crate::job::tell;
+use crate::job::{tell, thread_steps};
 
 /// One bag, its number large enough to copy onto it.
 #[component]
@@ -27,7 +25,7 @@ pub fn BagScreen(bag: Uuid) -> impl IntoView {
     live(move || match it.get() {
         None => view! {
             <Head title="No such bag" back=Route::Bags back_word="Bags"/>
-            <p>"This bag is not in the job that is open."</p>
+            <p data-id="no-bag">"This bag is not in the job that is open."</p>
         }
         .into_any(),
         Some(b) => view! { <OneBag b/> }.into_any(),
@@ -37,42 +35,51 @@ pub fn BagScreen(bag: Uuid) -> impl IntoView {
 #[component]
 fn OneBag(b: Bag) -> impl IntoView {
     let session = use_session();
-    let area_name = session.peek(|l| l.job().area_name(b.area).to_owned());
+    let (area_name, label) = session.peek(|l| (l.job().area_name(b.area).to_owned(), l.job().bag_label(&b)));
     let (id, area, back) = (b.id, b.area, b.back.is_some());
-    let areas = memo(move || vec![area]);
-    // Against its refit only once refit is in sight: before, the bag just waits.
-    let due = memo(move || session.job(|j| !back && j.in_hand().is_none_or(|s| s >= Stage::AirOut)));
-    let holds = memo(move || {
-        let now = session.now.get();
-        if due.get() { session.job(|j| gate::bag_holds(j, id, now)) } else { Vec::new() }
-    });
-    let put_back = move |_| {
-        session.write_with(
-            What::BagBack { bag: id, counted: None, plugs: None, short: String::new() },
-            None,
-            move |_| go(Route::Bags),
-        );
+    let in_front = {
+        let ids = b.behind.clone();
+        memo(move || {
+            session.job(|j| {
+                ids.iter().filter_map(|id| Some(j.bags.iter().find(|b| b.id == *id)?.words())).collect::<Vec<_>>()
+            })
+        })
     };
+    let facts = facts(&b);
+    let stage = if back { Stage::Refit } else { Stage::TakeOff };
     view! {
         <Head title=b.part.clone() back=Route::Bags back_word="Bags" over=area_name/>
-        <p class="bag-number" data-id="bag-number"><span class="quiet">"Bag"</span>{b.number}</p>
-        <p>{tell::list(&b.fasteners)}</p>
-        {(!b.put.is_empty()).then(|| view! { <p>"Part is at: "<strong>{b.put.clone()}</strong></p> })}
+        <p class="bag-number" data-id="bag-number">
+            <span class="quiet">{if b.screwed { "No bag, number" } else { "Bag" }}</span>
+            {label}
+        </p>
+        <ul class="bag-facts" data-id="bag-facts">
+            {facts.into_iter().map(|f| view! { <li>{f}</li> }).collect_view()}
+            {live(move || in_front.get().into_iter().map(|w| view! { <li>"Sits behind "{w}</li> }).collect_view())}
+        </ul>
         <KeptList of=Signal::derive(move || Of { stage: None, area: None, bag: Some(id) })/>
-        <PhotoButton stage=if back { Stage::Refit } else { Stage::TakeOff } area=Some(area) bag=Some(id)/>
-        {live(move || due.get().then(|| view! { <Holds stage=Stage::Refit holds areas/> }))}
+        <PhotoButton stage area=Some(area) bag=Some(id)/>
         {if back {
             view! { <p class="ticket" data-state="done">"Back on the machine."</p> }.into_any()
         } else {
-            view! {
-                <p class="caution">
-                    "Wheel, roll-over frame, brake, steering, driveline, seat-belt and towing fixings: clean, dry, and by the machine's manual only. Replace split pins, tab washers and one-use nuts."
-                </p>
-                <div class="main-action">
-                    <button type="button" class="main" data-id="bag-back" on:click=tap(put_back)>"Empty, all back on"</button>
-                </div>
-            }
-                .into_any()
+            view! { <GoesBack b/> }.into_any()
         }}
     }
+}
+
+/// What is known of it, a line each.
+fn facts(b: &Bag) -> Vec<String> {
+    let joint = match b.joint {
+        Fixing::Plain => String::new(),
+        other => format!("{}: {}", other.title(), thread_steps::meant(other)),
+    };
+    let lines = [
+        tell::list(&b.fasteners),
+        if b.screwed { "Its screws are back in, finger-tight".into() } else { String::new() },
+        b.plugs.map(|n| format!("Plugs opened: {n}")).unwrap_or_default(),
+        if b.put.is_empty() { String::new() } else { format!("Part is at: {}", b.put) },
+        if b.coat { "Coat its edges and both faces".into() } else { String::new() },
+        joint,
+    ];
+    lines.into_iter().filter(|l| !l.is_empty()).collect()
 }
