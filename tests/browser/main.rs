@@ -10,9 +10,12 @@ mod harness;
 
 mod backup;
 mod kill;
+mod labels;
 mod ladder;
 mod offline;
 mod plan;
+#[path = "../raster/mod.rs"]
+mod raster;
 mod ring;
 mod stopped;
 mod sums;
