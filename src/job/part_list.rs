@@ -84,3 +84,65 @@ pub fn tape(area: AreaId, name: &str) -> What {
     let place = name.to_owned();
     What::CoverOn { covering: Covering::Paper, area: Some(area), place, with: TAPE.into(), arms: String::new() }
 }
+
+#[cfg(test)]
+mod tests {
+    use chrono::DateTime;
+
+    use super::*;
+    use crate::job::entry::{AreaSeed, Entry, Fixing, VERSION};
+    use crate::job::kinds::KINDS;
+    use crate::job::log::Log;
+
+    fn write(log: &mut Log, n: u128, what: What) -> Uuid {
+        let (id, job) = (Uuid::from_u128(n), Uuid::from_u128(1));
+        log.add(Entry { v: VERSION, id, job, at: DateTime::UNIX_EPOCH, by: String::new(), what });
+        id
+    }
+
+    fn bagged(area: AreaId, part: &str) -> What {
+        What::Bagged {
+            number: 1,
+            part: part.into(),
+            area,
+            put: String::new(),
+            fasteners: vec![],
+            plugs: None,
+            screwed: false,
+            behind: Box::default(),
+            coat: false,
+            joint: Fixing::Plain,
+        }
+    }
+
+    #[test]
+    fn a_part_is_to_go_off_back_or_taped() {
+        let kind = &KINDS[0];
+        let of = kind.areas.iter().find(|a| a.parts.len() >= 2).expect("some area has two parts");
+        let area = AreaId(Uuid::from_u128(9));
+        let mut log = Log::default();
+        let seeds = vec![AreaSeed { id: area, of: of.id.into(), name: of.name.into() }];
+        write(&mut log, 10, What::Opened { name: "x".into(), machine: kind.id.into(), seeds, demo: false });
+        let state = |log: &Log, name: &str| all(log.job()).into_iter().find(|p| p.name == name).map(|p| p.state);
+        assert_eq!(all(log.job()).len(), of.parts.len());
+        assert!(all(log.job()).iter().all(|p| p.state == State::ToGo));
+
+        // However it is spelled, it is that part; another name is a part of his own.
+        let bag = write(&mut log, 11, bagged(area, &format!(" {} ", of.parts[0].to_uppercase())));
+        let own = write(&mut log, 12, bagged(area, "Toolbox"));
+        assert_eq!(state(&log, of.parts[0]), Some(State::Off(bag)));
+        assert_eq!(state(&log, "Toolbox"), Some(State::Off(own)));
+        assert_eq!(all(log.job()).len(), of.parts.len() + 1);
+        write(&mut log, 13, What::BagBack { bag, counted: None, plugs: None, short: String::new() });
+        assert_eq!(state(&log, of.parts[0]), Some(State::Back(bag)));
+
+        let cover = write(&mut log, 14, tape(area, of.parts[1]));
+        assert_eq!(state(&log, of.parts[1]), Some(State::Taped(cover)));
+        // The gate that asks for paper and tape counts it.
+        assert_eq!(log.job().covers_on(Covering::Paper), 1);
+        write(&mut log, 15, What::CoverOff { cover });
+        assert_eq!(state(&log, of.parts[1]), Some(State::TapeOff));
+        write(&mut log, 16, What::Undone { entry: cover });
+        assert_eq!(state(&log, of.parts[1]), Some(State::ToGo));
+    }
+}
