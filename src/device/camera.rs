@@ -5,8 +5,8 @@
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{
-    CanvasRenderingContext2d, DomException, File, HtmlCanvasElement, HtmlVideoElement, MediaStream,
-    MediaStreamConstraints, MediaStreamTrack,
+    CanvasRenderingContext2d, File, HtmlCanvasElement, HtmlVideoElement, MediaStream, MediaStreamConstraints,
+    MediaStreamTrack,
 };
 
 use super::{navigator_has, window};
@@ -66,7 +66,9 @@ pub async fn start(video: HtmlVideoElement) -> Result<Camera, NoCamera> {
 }
 
 fn reason(why: &JsValue) -> NoCamera {
-    match why.dyn_ref::<DomException>().map(DomException::name).as_deref() {
+    // Not in every engine a DOMException: an OverconstrainedError is a thing of its own in WebKit.
+    let name = js_sys::Reflect::get(why, &"name".into()).ok().and_then(|n| n.as_string());
+    match name.as_deref() {
         Some("NotAllowedError" | "SecurityError") => NoCamera::Refused,
         Some("NotFoundError" | "OverconstrainedError" | "TypeError") => NoCamera::None,
         _ => NoCamera::Busy,

@@ -258,6 +258,7 @@ fn bmp(picture: &Grey, file: &Path) {
 
 async fn a_photo_of_a_label_opens_its_bag(engine: Engine) {
     let folder = Folder::new("scan");
+    std::fs::create_dir(folder.path().join("profile")).unwrap();
     let host = Host::start(Serve::default());
     let phone = Phone::start(engine, &folder.path().join("profile")).await;
     let log = example(&phone, &host).await;

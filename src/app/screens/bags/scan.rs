@@ -159,7 +159,7 @@ fn words(session: Session, said: Said) -> AnyView {
                 .to_string(),
         ),
         Said::NoCamera(NoCamera::Busy) => {
-            (true, "The camera did not start; another app may hold it. Close it and open this again.".to_string())
+            (true, "The camera did not start; another app may hold it. Close that app and open this again, or read from a photo below.".to_string())
         }
         Said::NoReader => (true, "The reader is not on this phone yet. Open it once with a signal.".to_string()),
         Said::NoCode => {
