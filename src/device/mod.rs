@@ -6,6 +6,7 @@
 pub mod bytes;
 pub mod camera;
 pub mod file;
+pub mod hands;
 pub mod notify;
 pub mod photo;
 pub mod seen;

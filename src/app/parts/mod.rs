@@ -4,9 +4,9 @@
 
 pub mod airplot;
 pub mod ask;
-pub mod bags_here;
 pub mod banners;
 pub mod bar;
+pub mod bare;
 pub mod choice;
 pub mod coverings;
 pub mod drawing;
@@ -20,6 +20,8 @@ pub mod line;
 pub mod live;
 pub mod mix;
 pub mod picture;
+pub mod press;
 pub mod reading;
 pub mod stepper;
+pub mod stretches;
 pub mod timeline;

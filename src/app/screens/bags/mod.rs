@@ -15,6 +15,7 @@ use leptos::prelude::*;
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::job::fold::Bag;
+use crate::job::stage::Stage;
 
 /// All bags.
 #[component]
@@ -41,6 +42,26 @@ pub fn Bags() -> impl IntoView {
         </div>
         <BagList/>
         <div class="main-action"><a class="button main" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a></div>
+    }
+}
+
+/// The bags inside Take off and Refit.
+#[component]
+pub fn BagsHere(stage: Stage) -> impl IntoView {
+    let fill = (stage == Stage::TakeOff).then(|| {
+        view! {
+            <div class="row">
+                <a class="button work" data-id="new-bag" href=Route::NewBag.address()>"Fill a bag"</a>
+                <a class="button work" data-id="parts" href="#/parts">"What comes off"</a>
+            </div>
+        }
+    });
+    view! {
+        <section>
+            <h2>{if stage == Stage::Refit { "Bags, in the order they go back" } else { "Bags" }}</h2>
+            {fill}
+            <BagList/>
+        </section>
     }
 }
 
