@@ -256,7 +256,11 @@ impl Job {
             What::Photo { stage, area, bag, photo, .. } => {
                 self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Photo(*photo) });
             }
-            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint } => {
+            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint, photos } => {
+                // Taken before it came off: they belong to the part from now on.
+                let of_it =
+                    |k: &&mut Kept| k.bag.is_none() && matches!(k.keep, Keep::Photo(id) if photos.contains(&id));
+                self.kept.iter_mut().filter(of_it).for_each(|k| (k.bag, k.area) = (Some(e.id), Some(*area)));
                 self.bags.push(Bag {
                     id: e.id,
                     number: *number,
@@ -264,7 +268,7 @@ impl Job {
                     part: part.clone(),
                     area: *area,
                     put: put.clone(),
-                    fasteners: fasteners.clone(),
+                    fasteners: fasteners.to_vec(),
                     plugs: *plugs,
                     screwed: *screwed,
                     behind: behind.to_vec(),

@@ -106,12 +106,13 @@ mod tests {
             part: part.into(),
             area,
             put: String::new(),
-            fasteners: vec![],
+            fasteners: Box::default(),
             plugs: None,
             screwed: false,
             behind: Box::default(),
             coat: false,
             joint: Fixing::Plain,
+            photos: Box::default(),
         }
     }
 

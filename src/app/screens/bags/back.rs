@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::holds::Holds;
+use crate::app::parts::kept::PhotoButton;
 use crate::app::parts::live::{live, mark, memo, said, tap};
 use crate::app::parts::stepper::stepper;
 use crate::app::route::Route;
@@ -65,7 +66,10 @@ pub fn GoesBack(b: Bag) -> impl IntoView {
     };
     let sorts: Vec<AnyView> = b.fasteners.iter().enumerate().map(|(i, f)| sort(i, f, counts[i])).collect();
     view! {
-        {live(move || due.get().then(|| view! { <Holds stage=Stage::Refit holds=first areas/> }))}
+        {live(move || match due.get() {
+            true => view! { <Holds stage=Stage::Refit holds=first areas/> }.into_any(),
+            false => view! { <PhotoButton stage=Stage::TakeOff area=Some(area) bag=Some(id)/> }.into_any(),
+        })}
         {strip(&b)}
         {live(move || due.get().then(|| view! { <Holds stage=Stage::Refit holds=after areas/> }))}
         {(!sorts.is_empty()).then(|| view! { <h2>"Count them in"</h2> })}
@@ -79,6 +83,12 @@ pub fn GoesBack(b: Bag) -> impl IntoView {
         ))}
         {live(move || (asked.get() && differs()).then(|| view! {
             <Field label="Fewer or more than came off: why?" id="back-short" draft=short error=short_error hint="For example: one clip broke, a new one is in"/>
+        }))}
+        {live(move || due.get().then(|| view! {
+            <div data-id="after-photo">
+                <PhotoButton stage=Stage::Refit area=Some(area) bag=Some(id)/>
+                <p class="quiet">"After: once it sits, before the tools go."</p>
+            </div>
         }))}
         <div class="main-action">
             <button type="button" class="main" data-id="bag-back" on:click=tap(put_back)>

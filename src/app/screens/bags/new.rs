@@ -10,7 +10,7 @@ use uuid::Uuid;
 use crate::app::parts::choice::choice;
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
-use crate::app::parts::kept::PhotoButton;
+use crate::app::parts::kept::{PhotoButton, Shown};
 use crate::app::parts::stepper::stepper;
 use crate::app::route::Route;
 use crate::app::session::use_session;
@@ -140,6 +140,11 @@ impl Line {
     }
 }
 
+/// The photos taken on this form, as ids: each is kept with the area at once, and with the part when the bag is filled.
+fn taken(draft: Draft) -> Vec<Uuid> {
+    draft.get().split(' ').filter_map(|id| Uuid::parse_str(id).ok()).collect()
+}
+
 /// The words of [`Fixing::ALL`], in its order.
 const JOINTS: &[&str] = &["Plain fixing", "Manual only", "New locking part"];
 
@@ -155,6 +160,8 @@ pub fn NewBag() -> impl IntoView {
     let picked = move || areas.with(|all| all.iter().find(|(id, _)| id.0.to_string() == area.get()).map(|a| a.0));
     let part = Draft::new("bag/part", "");
     let put = Draft::new("bag/put", "");
+    let photos = Draft::new("bag/photos", "");
+    let heard = Callback::new(move |id: Uuid| photos.set(format!("{} {id}", photos.peek())));
     let more = More::new();
     // What came off the same area before and is still off: it may lie in front of this one.
     let before = memo(move || {
@@ -182,7 +189,7 @@ pub fn NewBag() -> impl IntoView {
     });
     let fill = move |_| {
         asked.set(true);
-        let read: Result<Vec<_>, _> = lines
+        let read: Result<Box<[_]>, _> = lines
             .get_untracked()
             .into_iter()
             .take(shown.get_untracked())
@@ -201,9 +208,10 @@ pub fn NewBag() -> impl IntoView {
             behind: Box::new(untrack(|| more.behind(&there()))),
             coat: untrack(|| yes(more.coat)),
             joint: untrack(|| more.joint()),
+            photos: Box::new(untrack(|| taken(photos))),
         };
         session.write_with(what, None, move |id| {
-            [part, put].iter().for_each(|d| d.clear());
+            [part, put, photos].iter().for_each(|d| d.clear());
             more.clear();
             lines.get_untracked().into_iter().for_each(Line::clear);
             go(Route::Bag(id));
@@ -242,10 +250,13 @@ pub fn NewBag() -> impl IntoView {
         <Field label="Part" id="bag-part" draft=part error=part_error hint="For example: left lamp"/>
         {live(move || {
             picked().map(|a| view! {
-                <PhotoButton stage=Stage::TakeOff area=Some(a)/>
-                <p class="quiet">"Before it comes off. It is kept with the area."</p>
+                <PhotoButton stage=Stage::TakeOff area=Some(a) heard=Some(heard)/>
+                <p class="quiet">"Before it comes off. It is kept with the part."</p>
             })
         })}
+        <ul class="kept" data-id="before-photos">
+            {list(move || taken(photos), |id| *id, |id| view! { <li><Shown photo=id/></li> }.into_any())}
+        </ul>
         <h2>"Fasteners"</h2>
         {choice("Where do they go?", &["Into a bag", "Back in, finger-tight"], move || Some(usize::from(yes(more.screwed))), move |i| set_yes(more.screwed, i == 1))}
         {live(move || {

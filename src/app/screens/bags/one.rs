@@ -46,7 +46,6 @@ fn OneBag(b: Bag) -> impl IntoView {
         })
     };
     let facts = facts(&b);
-    let stage = if back { Stage::Refit } else { Stage::TakeOff };
     view! {
         <Head title=b.part.clone() back=Route::Bags back_word="Bags" over=area_name/>
         <p class="bag-number" data-id="bag-number">
@@ -57,14 +56,33 @@ fn OneBag(b: Bag) -> impl IntoView {
             {facts.into_iter().map(|f| view! { <li>{f}</li> }).collect_view()}
             {live(move || in_front.get().into_iter().map(|w| view! { <li>"Sits behind "{w}</li> }).collect_view())}
         </ul>
-        <KeptList of=Signal::derive(move || Of { stage: None, area: None, bag: Some(id) })/>
-        <PhotoButton stage area=Some(area) bag=Some(id)/>
+        {photos(id, Stage::TakeOff, "Before, and off")}
+        {photos(id, Stage::Refit, "Back on")}
         {if back {
-            view! { <p class="ticket" data-state="done">"Back on the machine."</p> }.into_any()
+            view! {
+                <p class="ticket" data-state="done">"Back on the machine."</p>
+                <PhotoButton stage=Stage::Refit area=Some(area) bag=Some(id)/>
+                <p class="quiet">"After: as it sits now."</p>
+            }
+            .into_any()
         } else {
             view! { <GoesBack b/> }.into_any()
         }}
     }
+}
+
+/// Its photos of one stage, under a heading once there is one.
+fn photos(bag: Uuid, stage: Stage, heading: &'static str) -> AnyView {
+    let session = use_session();
+    let any = memo(move || session.job(|j| j.kept.iter().any(|k| k.bag == Some(bag) && k.stage == stage)));
+    let of = Of { stage: Some(stage), area: None, bag: Some(bag) };
+    view! {
+        <div data-photos=stage.slug()>
+            {live(move || any.get().then(|| view! { <h2>{heading}</h2> }))}
+            <KeptList of=Signal::derive(move || of)/>
+        </div>
+    }
+    .into_any()
 }
 
 /// What is known of it, a line each.
