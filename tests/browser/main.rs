@@ -9,6 +9,7 @@
 mod harness;
 
 mod backup;
+mod bags;
 mod kill;
 mod labels;
 mod ladder;
