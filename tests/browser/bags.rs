@@ -108,7 +108,8 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     phone.click("bag-fill").await;
     phone.wait_for("bag-facts").await;
     let facts = phone.text("bag-facts").await;
-    for fact in ["4 × M8 × 25 mm", "3 × clip", "Plugs opened: 2", "Left shelf, on cardboard", "Coat its edges and both faces"]
+    for fact in
+        ["4 × M8 × 25 mm", "3 × clip", "Plugs opened: 2", "Left shelf, on cardboard", "Coat its edges and both faces"]
     {
         assert!(facts.contains(fact), "{fact} is not in {facts}");
     }
@@ -154,17 +155,17 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
 
     let log = phone.log().await;
     let bags = &log.job().bags;
-    assert_eq!(bags.iter().map(|b| (b.number, b.joint)).collect::<Vec<_>>(), [
-        (1, Fixing::Plain),
-        (2, Fixing::Manual),
-        (3, Fixing::Replace)
-    ]);
+    assert_eq!(
+        bags.iter().map(|b| (b.number, b.joint)).collect::<Vec<_>>(),
+        [(1, Fixing::Plain), (2, Fixing::Manual), (3, Fixing::Replace)]
+    );
     assert_eq!((bags[0].coat, bags[0].plugs, &bags[1].behind), (true, Some(2), &vec![bags[0].id]));
     assert_eq!(log.job().kept.iter().map(|k| k.bag).collect::<Vec<_>>(), [Some(bags[0].id)]);
     let ids: Vec<_> = bags.iter().map(|b| b.id).collect();
 
     phone.to_refit().await;
-    let order = phone.script("return [...document.querySelectorAll('[data-bag]')].map((b) => b.dataset.bag);", vec![]);
+    let order =
+        phone.script("return [...document.querySelectorAll('[data-bag]')].map((b) => b.dataset.bag);", vec![]);
     assert_eq!(order.await, json!(["3", "2", "1"]));
 
     // The part in front cannot go first, whatever else is done.
@@ -229,7 +230,9 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     phone.see("Count again, or say why").await;
     phone.click("back-plugs-more").await;
     phone.upload(r#"[data-id="after-photo"] [data-id="photo-input"]"#, &beside("photos/bag.jpg")).await;
-    phone.wait_for(r#"[data-photos="refit"] img.photo"#).await;
+    phone
+        .until("the photo is kept", || async { phone.all(r#"[data-photos="refit"] [data-entry]"#).await == 1 })
+        .await;
     phone.click("bag-back").await;
     phone.wait_for(r#"[data-bag="1"][data-state="done"]"#).await;
     phone.stand_at("#/bags", "Bags").await;
@@ -252,11 +255,10 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
             _ => None,
         })
         .collect();
-    assert_eq!(counts, [
-        (ids[2], None, None, true),
-        (ids[1], Some(1), None, false),
-        (ids[0], Some(7), Some(2), true)
-    ]);
+    assert_eq!(
+        counts,
+        [(ids[2], None, None, true), (ids[1], Some(1), None, false), (ids[0], Some(7), Some(2), true)]
+    );
     phone.stand_at("#/stage/refit", "Refit").await;
     phone.every_area().await;
 }
@@ -270,7 +272,10 @@ async fn a_part_is_taken_off_or_taped_from_the_list(engine: Engine) {
     phone.see(&format!("{to_go} still to go")).await;
     // Something speaks for either, in minutes and in what stays bare.
     let either = phone.text(".part-either").await;
-    assert!(either.contains("Off and back") && either.contains("tape") && either.contains("no film gets to"), "{either}");
+    assert!(
+        either.contains("Off and back") && either.contains("tape") && either.contains("no film gets to"),
+        "{either}"
+    );
 
     let name = |n: usize| {
         let script = "return document.querySelectorAll('[data-part]')[arguments[0]].dataset.part;";
@@ -287,7 +292,7 @@ async fn a_part_is_taken_off_or_taped_from_the_list(engine: Engine) {
     phone.wait_for("bag-fill").await;
     assert_eq!(phone.typed("bag-part").await, off);
     phone.click("bag-fill").await;
-    phone.wait_for("bag-facts").await;
+    phone.wait_for("bag-back").await;
     assert_eq!(phone.text("#screen h1").await, off);
     phone.stand_at("#/parts", "What comes off").await;
     phone.see("1 off, 1 taped").await;
