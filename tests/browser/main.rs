@@ -10,6 +10,7 @@ mod harness;
 
 mod backup;
 mod bags;
+mod floor;
 mod kill;
 mod labels;
 mod ladder;
@@ -20,4 +21,5 @@ mod raster;
 mod ring;
 mod stopped;
 mod sums;
+mod targets;
 mod walk;

@@ -25,7 +25,7 @@ async fn phone_without_signal(engine: Engine, profile: &Folder) -> (Phone, Host)
 }
 
 impl Phone {
-    async fn count(&self, css: &str) -> usize {
+    pub async fn count(&self, css: &str) -> usize {
         self.session().find_all(By::Css(css)).await.map_or(0, |all| all.len())
     }
 
