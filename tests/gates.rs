@@ -291,12 +291,13 @@ impl Walk {
             part: "lamp".into(),
             area,
             put: String::new(),
-            fasteners: vec![Fastener { size: size.into(), length_mm: None, count: 4 }],
+            fasteners: Box::new([Fastener { size: size.into(), length_mm: None, count: 4 }]),
             plugs: [None, Some(1)][self.dice.below(2)],
             screwed: self.dice.one_in(4),
             behind: Box::new(behind),
             coat: true,
             joint: [Fixing::Plain, Fixing::Manual][self.dice.below(2)],
+            photos: Box::default(),
         };
         self.write(what);
     }

@@ -46,12 +46,13 @@ fn bagged(number: u32, part: &str, area: AreaId, fasteners: Vec<Fastener>) -> Wh
         part: part.into(),
         area,
         put: String::new(),
-        fasteners,
+        fasteners: fasteners.into(),
         plugs: None,
         screwed: false,
         behind: Box::default(),
         coat: false,
         joint: Fixing::Plain,
+        photos: Box::default(),
     }
 }
 
@@ -813,8 +814,9 @@ fn a_part_behind_a_part_goes_back_first() {
     let frame = hand.areas()[0];
     let guard = hand.must(bagged(1, "guard", frame, vec![]));
     let with_behind = |behind: Vec<Uuid>, what: What| match what {
-        What::Bagged { number, part, area, put, fasteners, plugs, screwed, coat, joint, .. } => {
-            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind: Box::new(behind), coat, joint }
+        What::Bagged { number, part, area, put, fasteners, plugs, screwed, coat, joint, photos, .. } => {
+            let behind = Box::new(behind);
+            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint, photos }
         }
         other => other,
     };
@@ -839,6 +841,43 @@ fn a_part_behind_a_part_goes_back_first() {
 }
 
 #[test]
+fn a_photo_taken_before_the_part_came_off_belongs_to_the_part() {
+    let mut hand = from(Stage::TakeOff);
+    let frame = hand.areas()[0];
+    let photo = |n: u128| What::Photo {
+        stage: Stage::TakeOff,
+        area: Some(frame),
+        bag: None,
+        photo: Uuid::from_u128(n),
+        mime: "image/webp".into(),
+        bytes: 9,
+        width_px: 3,
+        height_px: 3,
+    };
+    (1..=3).for_each(|n| {
+        hand.must(photo(n));
+    });
+    let mut what = bagged(1, "lamp", frame, vec![]);
+    if let What::Bagged { photos, .. } = &mut what {
+        **photos = vec![Uuid::from_u128(2), Uuid::from_u128(3)];
+    }
+    // Stored and read again it says the same.
+    let bag = hand.must(what);
+    let of = |hand: &Hand| hand.job().kept.iter().map(|k| k.bag).collect::<Vec<_>>();
+    assert_eq!(of(&hand), [None, Some(bag), Some(bag)]);
+    // Another bag can't take them away, and a bag taken back leaves them with the area.
+    let mut other = bagged(2, "guard", frame, vec![]);
+    if let What::Bagged { photos, .. } = &mut other {
+        **photos = vec![Uuid::from_u128(3)];
+    }
+    let other = hand.must(other);
+    assert_eq!(of(&hand), [None, Some(bag), Some(bag)]);
+    hand.must(What::Undone { entry: other });
+    hand.must(What::Undone { entry: bag });
+    assert_eq!(of(&hand), [None; 3]);
+}
+
+#[test]
 fn what_went_back_is_counted_against_what_came_off() {
     let mut hand = from(Stage::Refit);
     let frame = hand.areas()[0];
@@ -858,6 +897,7 @@ fn what_went_back_is_counted_against_what_came_off() {
         behind: Box::default(),
         coat: true,
         joint: Fixing::Plain,
+        photos: Box::default(),
     });
     let count = |counted, plugs, short: &str| What::BagBack { bag, counted, plugs, short: short.into() };
     assert_eq!(
@@ -1237,8 +1277,8 @@ fn any_what() -> impl Strategy<Value = What> {
         1 => (1u32..9, area.clone()).prop_map(|(number, area)| bagged(number, "p", area, vec![])),
         1 => (1u32..9, area.clone(), prop::collection::vec(entry.clone(), 0..3), 0usize..3, any::<[bool; 2]>(), prop::option::of(0u32..3)).prop_map(
             |(number, area, behind, joint, [screwed, coat], plugs)| What::Bagged {
-                number, part: "p".into(), area, put: String::new(), fasteners: vec![fastener("M8", 4)],
-                plugs, screwed, behind: Box::new(behind), coat, joint: Fixing::ALL[joint] }),
+                number, part: "p".into(), area, put: String::new(), fasteners: Box::new([fastener("M8", 4)]),
+                plugs, screwed, photos: behind.clone().into(), behind: Box::new(behind), coat, joint: Fixing::ALL[joint] }),
         1 => entry.clone().prop_map(back),
         1 => (entry.clone(), 0u32..6, prop::option::of(0u32..3), any::<bool>()).prop_map(|(bag, n, plugs, short)| What::BagBack {
             bag, counted: Some(n), plugs, short: if short { "lost".into() } else { String::new() } }),

@@ -18,7 +18,7 @@ fn bag(n: u32) -> Uuid {
 
 fn label(n: u32) -> Label {
     Label {
-        number: n,
+        number: n.to_string(),
         part: "Side panel, left".into(),
         area: "Hood and engine bay".into(),
         fasteners: "4 × M10 × 30 mm, 2 × clip".into(),
@@ -158,7 +158,7 @@ fn every_code_reads_back_with_two_readers() {
             let picture = page.cut(dots(at.x), dots(at.y), dots(at.w), dots(at.h));
             let read = scan::read_grey(picture.w, picture.h, &picture.px);
             assert_eq!(read.as_deref(), Some(label.address.as_str()), "{}, label {i}", named.name);
-            assert_eq!(bag_of(&read.unwrap()), Some(bag(label.number)));
+            assert_eq!(bag_of(&read.unwrap()), Some(bag(label.number.parse().unwrap())));
             assert_eq!(read_otherwise(&picture), [label.address.as_str()], "{}, label {i}", named.name);
         }
     }
@@ -190,7 +190,7 @@ fn long_words_are_cut_and_stay_in_their_window() {
             let page = one(
                 &named.sheet,
                 Label {
-                    number: u32::MAX,
+                    number: u32::MAX.to_string(),
                     part: words.clone(),
                     area: words.clone(),
                     fasteners: words.clone(),
@@ -224,6 +224,16 @@ fn long_words_are_cut_and_stay_in_their_window() {
             }
         }
     }
+}
+
+#[test]
+fn twins_are_told_apart() {
+    let page = one(&SHEETS[0].sheet, Label { number: "4b (Anna)".into(), ..label(4) });
+    assert_eq!(lines(&page)[..3], ["4b", "(Anna)", "Side panel, left"]);
+    let doc = Document::parse(&page.svg).unwrap();
+    let size =
+        |n: usize| number(doc.descendants().filter(|n| n.tag_name().name() == "text").nth(n).unwrap(), "font-size");
+    assert!(size(0) > 2.0 * size(1), "the number is large");
 }
 
 #[test]

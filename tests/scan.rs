@@ -17,7 +17,7 @@ const BAG: Uuid = Uuid::from_u128(0x0199_a1b2_c3d4_7e5f_8a6b_7c8d_9eaf_b0c1);
 /// of 1280 × 720 sees the label fill half its picture.
 fn picture(dots: f64) -> Grey {
     let label = Label {
-        number: 7,
+        number: "7".into(),
         part: "Side panel".into(),
         area: "Hood".into(),
         fasteners: "4 × M10".into(),

@@ -13,7 +13,7 @@ trunk_version=0.21.14
 binaryen_version=132.0.0
 esbuild_version=0.25.12
 geckodriver_version=0.37.1
-debian_packages="chromium chromium-driver firefox-esr webkit2gtk-driver xvfb python3-gi gir1.2-webkit2-4.1"
+debian_packages="chromium chromium-driver firefox-esr webkit2gtk-driver xvfb python3-gi gir1.2-webkit2-4.1 poppler-utils"
 missing=0
 
 say() { echo "setup: $*"; }

@@ -76,7 +76,7 @@ impl Standing {
         let (first, second) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
         let (place, at_desk) = match first {
             "machine" => (1, true),
-            "bags" => (2, true),
+            "bags" | "parts" | "labels" | "scan" => (2, true),
             "sums" => (3, true),
             "record" | "jobs" | "settings" => (4, true),
             "stage" | "plan" | "clocks" | "found" | "pass" | "work" => (0, true),

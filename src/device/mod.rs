@@ -4,6 +4,7 @@
 //! the question open for ever.
 
 pub mod bytes;
+pub mod camera;
 pub mod file;
 pub mod hands;
 pub mod notify;

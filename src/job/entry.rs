@@ -81,7 +81,7 @@ pub enum What {
         part: String,
         area: AreaId,
         put: String,
-        fasteners: Vec<Fastener>,
+        fasteners: Box<[Fastener]>,
         /// Plug connections opened to get it off, if anybody counted.
         plugs: Option<u32>,
         /// Its fasteners are screwed back finger-tight where they belong: there is no bag.
@@ -92,6 +92,8 @@ pub enum What {
         coat: bool,
         /// How its threads may be treated.
         joint: Fixing,
+        /// Photos taken of it before it came off, by [`What::Photo`]'s `photo`: they were kept before the bag had an id.
+        photos: Box<Vec<Uuid>>,
     },
     /// A bag emptied back onto the machine: how many fasteners and plugs went back, and why fewer or more than came off.
     BagBack { bag: Uuid, counted: Option<u32>, plugs: Option<u32>, short: String },
@@ -157,6 +159,9 @@ pub enum What {
 pub const BUY: &str = "buy";
 /// The list for the day before, in [`What::Listed`].
 pub const DAY_BEFORE: &str = "day-before";
+
+/// Labels that are printed, by the bag's id, in [`What::Listed`].
+pub const LABELS: &str = "labels";
 
 /// An area at the start of a job.
 #[derive(Clone, PartialEq, Debug)]

@@ -68,7 +68,7 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
     }
     for (number, b) in (1..).zip(DEMO.bags) {
         let Some(area) = area(b.area) else { continue };
-        let fasteners: Vec<Fastener> = b
+        let fasteners: Box<[Fastener]> = b
             .fasteners
             .iter()
             .map(|f| Fastener { size: f.thread.into(), length_mm: Some(f.length_mm.into()), count: f.count })
@@ -87,6 +87,7 @@ pub fn entries(now: DateTime<Utc>, mut id: impl FnMut() -> Uuid) -> Vec<(DateTim
                 behind: Box::default(),
                 coat: false,
                 joint: Fixing::Plain,
+                photos: Box::default(),
             },
         ));
     }

@@ -144,6 +144,12 @@ impl Job {
         self.bags.iter().rev().filter(|b| b.back.is_none()).collect()
     }
 
+    /// All bags: the full ones in the order in which they go back, then those that are back.
+    pub fn bags_in_order(&self) -> impl Iterator<Item = &Bag> {
+        let full = self.bags_to_go_back().into_iter();
+        full.chain(self.bags.iter().rev().filter(|b| b.back.is_some()))
+    }
+
     /// Covers of a sort still on.
     pub fn covers_on(&self, cover: Covering) -> usize {
         self.covers.iter().filter(|c| c.cover == cover && c.off.is_none()).count()
@@ -250,7 +256,11 @@ impl Job {
             What::Photo { stage, area, bag, photo, .. } => {
                 self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Photo(*photo) });
             }
-            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint } => {
+            What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint, photos } => {
+                // Taken before it came off: they belong to the part from now on.
+                let of_it =
+                    |k: &&mut Kept| k.bag.is_none() && matches!(k.keep, Keep::Photo(id) if photos.contains(&id));
+                self.kept.iter_mut().filter(of_it).for_each(|k| (k.bag, k.area) = (Some(e.id), Some(*area)));
                 self.bags.push(Bag {
                     id: e.id,
                     number: *number,
@@ -258,7 +268,7 @@ impl Job {
                     part: part.clone(),
                     area: *area,
                     put: put.clone(),
-                    fasteners: fasteners.clone(),
+                    fasteners: fasteners.to_vec(),
                     plugs: *plugs,
                     screwed: *screwed,
                     behind: behind.to_vec(),

@@ -23,6 +23,7 @@ pub mod machine;
 pub mod materials;
 pub mod moment;
 pub mod outlook;
+pub mod part_list;
 pub mod passes;
 pub mod plan;
 pub mod product;

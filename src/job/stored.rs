@@ -121,6 +121,19 @@ impl<T: Kept> Kept for Box<T> {
     }
 }
 
+/// As a list that is not added to: a third smaller in memory than a [`Vec`].
+impl<T: Kept> Kept for Box<[T]> {
+    fn put(&self) -> Value {
+        Value::Array(self.iter().map(T::put).collect())
+    }
+    fn take(value: Value) -> Option<Box<[T]>> {
+        Vec::take(value).map(Vec::into_boxed_slice)
+    }
+    fn hollow() -> Self {
+        Box::default()
+    }
+}
+
 impl Kept for Raw {
     fn put(&self) -> Value {
         self.value().clone()
@@ -334,7 +347,7 @@ kinds! {
     "went_on" WentOn { stage areas gate because reason }
     "note" Note { stage text [area] }
     "photo" Photo { stage photo mime bytes width_px height_px [area] [bag] }
-    "bagged" Bagged { number part area [plugs] {put} {fasteners} {screwed} {behind} {coat} {joint} }
+    "bagged" Bagged { number part area [plugs] {put} {fasteners} {screwed} {behind} {coat} {joint} {photos} }
     "bag_back" BagBack { bag [counted] [plugs] {short} }
     "cover_on" CoverOn { covering place [area] {with} {arms} }
     "cover_off" CoverOff { cover }

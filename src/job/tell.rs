@@ -5,7 +5,7 @@
 
 mod rest;
 
-use super::entry::{BUY, DAY_BEFORE, Entry, Fastener, What};
+use super::entry::{BUY, DAY_BEFORE, Entry, Fastener, LABELS, What};
 use super::fold::Job;
 use super::guide::guide;
 use super::materials::Item;
@@ -70,6 +70,10 @@ pub fn head(job: &Job, e: &Entry) -> String {
         What::Listed { list, item, .. } => match list.as_str() {
             BUY => item_title(item).into(),
             DAY_BEFORE => shed::DAY_BEFORE.iter().find(|p| p.id == item).map_or(item.as_str(), |p| p.words).into(),
+            LABELS => {
+                let bag = job.bags.iter().find(|b| b.id.to_string() == *item);
+                format!("Label printed: {}", bag.map_or(item.as_str(), |b| b.part.as_str()))
+            }
             _ => item.clone(),
         },
         What::SoapOn { .. } => "Soap on".into(),

@@ -10,6 +10,7 @@ use super::entry::Fixing;
 use super::fold::{Bag, Job};
 use super::guide::Basis;
 use super::stage::Stage;
+use crate::sums::thread::{INCH_SIZES, Joint, METRIC, Refusal};
 
 /// One step.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -50,6 +51,46 @@ pub fn of_joint(joint: Fixing) -> &'static [Step] {
         Fixing::Manual => MANUAL,
         Fixing::Replace => REPLACE,
     }
+}
+
+/// How the thread sum takes a joint: what it refuses goes by the manual, what is used once is replaced.
+pub fn fixing(joint: Joint) -> Fixing {
+    match joint.refusal() {
+        None => Fixing::Plain,
+        Some(Refusal::ManualOnly(_) | Refusal::FilmSpoilsIt(_)) => Fixing::Manual,
+        Some(Refusal::Replace(_)) => Fixing::Replace,
+    }
+}
+
+/// The joints that are meant by it, in words.
+///
+/// ```
+/// use coatwalk::job::{entry::Fixing, thread_steps};
+/// assert_eq!(thread_steps::meant(Fixing::Replace), "split pin, tab washer, one-use nut");
+/// ```
+pub fn meant(by: Fixing) -> String {
+    let names: Vec<_> = Joint::ALL.into_iter().filter(|j| fixing(*j) == by).map(Joint::name).collect();
+    names.join(", ")
+}
+
+/// The thread of a fastener's size as the thread sum names it; none when the words leave it open ("3/8" is coarse or
+/// fine) or name a pitch that its list lacks.
+///
+/// ```
+/// use coatwalk::job::thread_steps::size_of_sum;
+/// assert_eq!(size_of_sum("m10"), Some("M10"));
+/// assert_eq!(size_of_sum("M10 x 1.5"), Some("M10"));
+/// assert_eq!(size_of_sum("M10x1"), None);
+/// assert_eq!(size_of_sum("3/8-16"), Some("3/8-16 UNC"));
+/// assert_eq!(size_of_sum("3/8"), None);
+/// ```
+pub fn size_of_sum(size: &str) -> Option<&'static str> {
+    let words = size.to_ascii_uppercase().replace('×', "X").replace(',', ".").replace(' ', "");
+    let (name, pitch) = words.split_once('X').map_or((words.as_str(), None), |(n, p)| (n, Some(p)));
+    let right = |mm: f64| pitch.is_none_or(|p| p.parse().is_ok_and(|p: f64| (p - mm).abs() < 1e-9));
+    let metric = METRIC.iter().find(|s| s.0 == name && right(s.2)).map(|s| s.0);
+    let inch = || INCH_SIZES.iter().find(|s| s.0.split(' ').next() == Some(&words) || s.0.replace(' ', "") == words);
+    metric.or_else(|| inch().map(|s| s.0))
 }
 
 /// The steps for a part. A plain one whose fasteners have no size in figures (clips, ties) has no threads.

@@ -15,8 +15,9 @@ use crate::job::tell;
 /// What stands on one label.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Label {
-    /// The bag's number, large.
-    pub number: u32,
+    /// The bag's number as [`Job::bag_label`] shows it: large, and small behind a blank whose bag it is when two phones gave
+    /// out the same one.
+    pub number: String,
     /// The part that came off.
     pub part: String,
     /// The area it belongs to.
@@ -60,7 +61,7 @@ impl Label {
     /// The label of a bag. The page is the app's own address.
     pub fn of(job: &Job, bag: &Bag, page: &str) -> Label {
         Label {
-            number: bag.number,
+            number: job.bag_label(bag),
             part: bag.part.clone(),
             area: job.area_name(bag.area).to_owned(),
             fasteners: tell::list(&bag.fasteners),
@@ -79,7 +80,7 @@ impl Label {
 /// ```
 /// use coatwalk::share::{label::{Label, pages}, sheet::SHEETS};
 /// let label = Label {
-///     number: 7,
+///     number: "7".into(),
 ///     part: "Side panel".into(),
 ///     area: "Hood".into(),
 ///     fasteners: "4 × M10 × 30 mm".into(),
@@ -175,20 +176,21 @@ fn squares(code: &QrCode) -> String {
 fn words(label: &Label, w: f64, h: f64) -> String {
     let letter = (h / LINES_HIGH).min(w / LETTERS_WIDE).clamp(LETTER_MM.0, LETTER_MM.1);
     let step = letter * LINE_LETTERS;
-    let number = label.number.to_string();
+    let (number, whose) = label.number.split_once(' ').unwrap_or((&label.number, ""));
     let number_size = (h / LINES_HIGH).min(LETTER_MM.1) * NUMBER_LETTERS;
-    let number_size = number_size.min(w / width(&number, true));
+    let number_size = number_size.min(w / width(number, true));
     let base = number_size * 0.8;
     let lines = ((h - base - letter * 0.25) / step).max(0.0) as usize;
     let room = w / letter;
     let part = wrap(&label.part, room, true, if lines >= 7 { 2 } else { 1 });
+    let whose = wrap(whose, room, true, 1);
     let below = wrap(&label.area, room, false, 1).into_iter();
     let last = wrap(&label.put, room, false, 1);
-    let left = lines.saturating_sub(part.len() + below.len() + last.len());
+    let left = lines.saturating_sub(whose.len() + part.len() + below.len() + last.len());
     let below = below.chain(wrap(&label.fasteners, room, false, left)).chain(last);
 
-    let mut out = text(&number, base, number_size, true);
-    let all = part.iter().cloned().map(|l| (l, true)).chain(below.map(|l| (l, false)));
+    let mut out = text(number, base, number_size, true);
+    let all = whose.into_iter().chain(part).map(|l| (l, true)).chain(below.map(|l| (l, false)));
     for (i, (line, bold)) in all.take(lines).enumerate() {
         out += &text(&line, base + step * (i + 1) as f64, letter, bold);
     }

@@ -14,7 +14,7 @@ pub mod tally;
 
 use uuid::Uuid;
 
-use crate::job::entry::Entry;
+use crate::job::entry::{Entry, What};
 use crate::job::log::Log;
 
 /// What stands before a bag's id in its address.
@@ -65,4 +65,17 @@ pub fn bag_of(text: &str) -> Option<Uuid> {
     let host = page.strip_prefix("https://").or_else(|| page.strip_prefix("http://"))?;
     let address = !host.is_empty() && !host.contains(|c: char| c.is_whitespace() || c.is_control() || c == '#');
     (address && id.len() == HYPHENATED).then(|| Uuid::try_parse(id).ok()).flatten()
+}
+
+/// Whether a job's lines of the log tell of this bag being filled.
+///
+/// ```
+/// use coatwalk::share::has_bag;
+/// assert!(!has_bag(["not a line of ours"], uuid::Uuid::from_u128(7)));
+/// ```
+pub fn has_bag<L: AsRef<str>>(lines: impl IntoIterator<Item = L>, bag: Uuid) -> bool {
+    let id = bag.to_string();
+    // Most lines need no reading: the id stands in few of them.
+    let read = |l: L| Some(l.as_ref()).filter(|l| l.contains(&id)).and_then(|l| Entry::read(l).ok());
+    lines.into_iter().filter_map(read).any(|e| e.id == bag && matches!(e.what, What::Bagged { .. }))
 }

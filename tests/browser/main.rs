@@ -9,11 +9,15 @@
 mod harness;
 
 mod backup;
+mod bags;
 mod floor;
 mod kill;
+mod labels;
 mod ladder;
 mod offline;
 mod plan;
+#[path = "../raster/mod.rs"]
+mod raster;
 mod ring;
 mod stopped;
 mod sums;

@@ -316,6 +316,11 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     for bag in [3, 2, 1] {
         phone.go("#/bags").await;
         phone.click(&format!(r#"[data-bag="{bag}"]"#)).await;
+        phone.wait_for("bag-back").await;
+        // Clips have no threads, the others four steps each.
+        assert_eq!(phone.count(r#"[data-id="thread-step"]"#).await, if bag == 3 { 0 } else { 4 });
+        phone.tap_all(r#"[data-id="thread-step"][aria-pressed="false"]"#).await;
+        phone.click("count-all").await;
         phone.click("bag-back").await;
         phone.wait_for(&format!(r#"[data-bag="{bag}"][data-state="done"]"#)).await;
     }

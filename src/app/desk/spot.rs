@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use uuid::Uuid;
 
 use crate::app::screens;
-use crate::app::screens::{floor, plan};
+use crate::app::screens::{bags, floor, plan};
 use crate::job::entry::AreaId;
 use crate::job::product::Use;
 use crate::job::stage::Stage;
@@ -43,6 +43,9 @@ pub enum Spot {
     Bags,
     NewBag,
     Bag(Uuid),
+    Parts,
+    Labels,
+    Scan,
     Record,
     Close,
     Backup,
@@ -83,7 +86,10 @@ impl Spot {
             ["machine", a] => Spot::Area(area(a)?),
             ["bags"] => Spot::Bags,
             ["bags", "new"] => Spot::NewBag,
-            ["bags", b] => Spot::Bag(id(b)?),
+            ["bags", b] => id(b).map_or(Spot::Bags, Spot::Bag),
+            ["parts"] => Spot::Parts,
+            ["labels"] => Spot::Labels,
+            ["scan"] => Spot::Scan,
             ["record"] => Spot::Record,
             ["record", "close"] => Spot::Close,
             ["record", "backup"] => Spot::Backup,
@@ -120,9 +126,12 @@ impl Spot {
             Spot::Machine => screens::machine::Machine().into_any(),
             Spot::Area(area) => view! { <screens::area::AreaScreen area/> }.into_any(),
             Spot::Areas => screens::areas::Areas().into_any(),
-            Spot::Bags => screens::bags::Bags().into_any(),
-            Spot::NewBag => screens::new_bag::NewBag().into_any(),
-            Spot::Bag(bag) => view! { <screens::bags::BagScreen bag/> }.into_any(),
+            Spot::Bags => bags::Bags().into_any(),
+            Spot::NewBag => bags::new::NewBag().into_any(),
+            Spot::Bag(bag) => view! { <bags::one::BagScreen bag/> }.into_any(),
+            Spot::Parts => bags::parts::Parts().into_any(),
+            Spot::Labels => bags::labels::Labels().into_any(),
+            Spot::Scan => bags::scan::Scan().into_any(),
             Spot::Record => screens::record::Record().into_any(),
             Spot::Close => screens::close::Close().into_any(),
             Spot::Backup => screens::keep::backup::Backup().into_any(),

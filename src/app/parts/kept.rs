@@ -43,6 +43,9 @@ pub fn PhotoButton(
     stage: Stage,
     #[prop(optional_no_strip)] area: Option<AreaId>,
     #[prop(optional_no_strip)] bag: Option<Uuid>,
+    /// Hears of each photo once it is kept.
+    #[prop(optional_no_strip)]
+    heard: Option<Callback<Uuid>>,
 ) -> impl IntoView {
     let session = use_session();
     let busy = RwSignal::new(0);
@@ -69,7 +72,7 @@ pub fn PhotoButton(
                             height_px: taken.height,
                         };
                         let picture = Picture { id, mime: taken.mime.into(), bytes: taken.bytes };
-                        session.write_with(what, Some(picture), |_| ());
+                        session.write_with(what, Some(picture), move |_| heard.iter().for_each(|h| h.run(id)));
                     }
                     Err(why) => {
                         trouble.try_set(Some(why));

@@ -11,7 +11,6 @@ pub mod floor;
 pub mod jobs;
 pub mod keep;
 pub mod machine;
-pub mod new_bag;
 pub mod new_job;
 pub mod plan;
 pub mod record;

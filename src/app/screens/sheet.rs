@@ -79,6 +79,16 @@ pub fn SheetScreen(place: usize) -> impl IntoView {
     }
 }
 
+/// Opens a sum with some of its questions answered: what stood there half typed gives way. The sum is asked in the units
+/// chosen in the settings.
+pub fn fill_in(session: Session, slug: &str, answers: &[(&str, &str)]) {
+    let units = session.prefs.with_untracked(|p| p.units);
+    for (ask, answer) in answers {
+        Draft::new(format!("sum/{slug}/{ask}/{units:?}"), "").set((*answer).to_owned());
+    }
+    let _ = crate::device::window().location().set_hash(&format!("#/sums/{slug}"));
+}
+
 /// What stays in view while one types.
 fn answer(o: &Outcome) -> AnyView {
     view! {

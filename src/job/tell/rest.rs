@@ -4,7 +4,7 @@
 
 use super::list;
 use crate::job::air;
-use crate::job::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fixing, What, tidy};
+use crate::job::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fixing, LABELS, What, tidy};
 use crate::job::fold::Job;
 use crate::job::guide::guide;
 use crate::job::kinds::kind;
@@ -105,6 +105,7 @@ pub fn rest(job: &Job, e: &Entry) -> String {
             let list = match list.as_str() {
                 BUY => "Shopping list",
                 DAY_BEFORE => "The day before",
+                LABELS => "Labels",
                 other => other,
             };
             if *on { list.into() } else { format!("{list}: not so") }

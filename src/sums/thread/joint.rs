@@ -50,6 +50,26 @@ impl Joint {
         Joint::OneUseNut,
     ];
 
+    /// What a list calls it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Joint::Panel => "plain panel fixing",
+            Joint::WheelNut => "wheel nuts",
+            Joint::Rops => "roll-over frame",
+            Joint::Brake => "brake",
+            Joint::Steering => "steering",
+            Joint::Driveline => "driveline",
+            Joint::SeatBelt => "seat belt",
+            Joint::Towing => "towing and hitch",
+            Joint::Threadlocked => "threadlocked",
+            Joint::PrevailingTorque => "self-locking nut",
+            Joint::FrictionGrip => "friction-grip bolt",
+            Joint::SplitPin => "split pin",
+            Joint::TabWasher => "tab washer",
+            Joint::OneUseNut => "one-use nut",
+        }
+    }
+
     /// Why it gets no figure; none for plain panel fixings.
     ///
     /// ```

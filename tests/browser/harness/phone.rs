@@ -49,6 +49,8 @@ pub struct Phone {
     pub engine: Engine,
     profile: PathBuf,
     notifying: String,
+    /// More arguments for Chromium.
+    more: Vec<String>,
     session: Option<WebDriver>,
     // Dropped after the session: the driver first, then the screen it draws on.
     driver: Option<Owned>,
@@ -64,11 +66,21 @@ impl Phone {
 
     /// The same, with the app at `url` allowed to notify in the WebKit host, which has to know at its start.
     pub async fn start_notifying(engine: Engine, profile: &Path, url: &str) -> Self {
+        Self::start_as(engine, profile, url, vec![]).await
+    }
+
+    /// The same, with more arguments for Chromium: a camera that plays a file, for one.
+    pub async fn start_with(engine: Engine, profile: &Path, more: Vec<String>) -> Self {
+        Self::start_as(engine, profile, "", more).await
+    }
+
+    async fn start_as(engine: Engine, profile: &Path, url: &str, more: Vec<String>) -> Self {
         let (screen, display) = if engine == Engine::WebKit { own_screen() } else { (None, None) };
         // The origin alone: scheme, two slashes and host.
         let notifying = url.splitn(4, '/').take(3).collect::<Vec<_>>().join("/");
         let profile = profile.to_owned();
-        let mut phone = Self { engine, profile, notifying, session: None, driver: None, _screen: screen, display };
+        let mut phone =
+            Self { engine, profile, notifying, more, session: None, driver: None, _screen: screen, display };
         phone.start_browser().await;
         phone
     }
@@ -119,15 +131,25 @@ impl Phone {
         match self.engine {
             Engine::Chromium => {
                 set("browserName", json!("chrome"));
+                let mut args: Vec<String> = [
+                    "--headless=new",
+                    "--no-sandbox",
+                    "--disable-gpu",
+                    "--disable-dev-shm-usage",
+                    "--no-first-run",
+                    "--disable-background-networking",
+                    "--disable-component-update",
+                    "--disable-sync",
+                ]
+                .map(str::to_owned)
+                .to_vec();
+                args.push(format!("--user-data-dir={profile}"));
+                args.extend(self.more.iter().cloned());
                 set("goog:loggingPrefs", json!({ "performance": "ALL", "browser": "ALL" }));
                 set(
                     "goog:chromeOptions",
                     json!({
-                        "args": [
-                            "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run",
-                            "--disable-background-networking", "--disable-component-update", "--disable-sync",
-                            format!("--user-data-dir={profile}"),
-                        ],
+                        "args": args,
                         "mobileEmulation": {
                             "deviceMetrics": { "width": WIDTH, "height": HEIGHT, "pixelRatio": 2, "touch": true, "mobile": true }
                         },
