@@ -189,7 +189,7 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     phone.open_bag(3, "Jaw pin").await;
     assert_eq!(phone.all(r#"[data-id="thread-step"]"#).await, 3);
     phone.see("Take a new pin, tab washer or locking nut").await;
-    assert!(phone.text("manual-only").await.contains("clean, dry, and by the machine's manual only"));
+    assert!(phone.text("manual-only").await.contains("Clean, dry, and by the machine's manual only"));
     assert!(!phone.has("thread-sum").await && !phone.has("count-all").await);
     // With a step open it is refused.
     phone.click("bag-back").await;

@@ -147,7 +147,7 @@ fn QualityHold(
                     };
                     Some(view! { <button type="button" data-id=format!("take-{id}") on:click=tap(move |_| show(id))>{word}</button> })
                 })}
-                {live(move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> }))}
+                {live(move || remedy().filter(|(to, _)| window().location().hash().ok().as_ref() != Some(to)).map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> }))}
                 {live(move || {
                     (!opened.get())
                         .then(|| {

@@ -70,6 +70,9 @@ pub fn GoesBack(b: Bag) -> impl IntoView {
             true => view! { <Holds stage=Stage::Refit holds=first areas/> }.into_any(),
             false => view! { <PhotoButton stage=Stage::TakeOff area=Some(area) bag=Some(id)/> }.into_any(),
         })}
+        // Folded while the bag just waits: what is asked at refit would only be in the way.
+        <details class="more" data-id="goes-back" prop:open=move || due.get()>
+        <summary>"When it goes back"</summary>
         {strip(&b)}
         {live(move || due.get().then(|| view! { <Holds stage=Stage::Refit holds=after areas/> }))}
         {(!sorts.is_empty()).then(|| view! { <h2>"Count them in"</h2> })}
@@ -81,6 +84,7 @@ pub fn GoesBack(b: Bag) -> impl IntoView {
             move || (count(plugs) == 0, count(plugs) >= opened),
             move |by| plugs.set(untrack(|| count(plugs)).saturating_add_signed(by).min(opened).to_string()),
         ))}
+        </details>
         {live(move || (asked.get() && differs()).then(|| view! {
             <Field label="Fewer or more than came off: why?" id="back-short" draft=short error=short_error hint="For example: one clip broke, a new one is in"/>
         }))}
@@ -90,8 +94,8 @@ pub fn GoesBack(b: Bag) -> impl IntoView {
                 <p class="quiet">"After: once it sits, before the tools go."</p>
             </div>
         }))}
-        <div class="main-action">
-            <button type="button" class="main" data-id="bag-back" on:click=tap(put_back)>
+        <div class=said(move || if due.get() { "main-action" } else { "row" })>
+            <button type="button" class=said(move || if due.get() { "main" } else { "work" }) data-id="bag-back" on:click=tap(put_back)>
                 {if b.screwed { "It is back on" } else { "Empty, all back on" }}
             </button>
         </div>
@@ -169,7 +173,7 @@ fn torque(b: &Bag) -> AnyView {
     if b.joint != Fixing::Plain {
         return view! {
             <p class="caution" data-id="manual-only">
-                {format!("{}: clean, dry, and by the machine's manual only.", thread_steps::meant(b.joint))}
+                {format!("Clean, dry, and by the machine's manual only: {}.", thread_steps::meant(b.joint))}
             </p>
         }
         .into_any();

@@ -15,7 +15,7 @@ use crate::app::session::use_session;
 use crate::job::entry::Fixing;
 use crate::job::fold::Bag;
 use crate::job::stage::Stage;
-use crate::job::{tell, thread_steps};
+use crate::job::tell;
 
 /// One bag, its number large enough to copy onto it.
 #[component]
@@ -89,7 +89,7 @@ fn photos(bag: Uuid, stage: Stage, heading: &'static str) -> AnyView {
 fn facts(b: &Bag) -> Vec<String> {
     let joint = match b.joint {
         Fixing::Plain => String::new(),
-        other => format!("{}: {}", other.title(), thread_steps::meant(other)),
+        other => other.title().into(),
     };
     let lines = [
         tell::list(&b.fasteners),
