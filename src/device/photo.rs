@@ -65,8 +65,9 @@ async fn draw(bitmap: &ImageBitmap, width: f64, height: f64) -> Result<ArrayBuff
 
 /// An address under which kept bytes can be shown; give it back with [`forget`].
 pub fn show(mime: &str, bytes: &ArrayBuffer) -> Option<String> {
-    // Only pictures are ever shown, whatever a file claims to be.
-    let mime = if mime.starts_with("image/") { mime } else { "application/octet-stream" };
+    // Only pictures and sounds are ever shown, whatever a file claims to be.
+    let fits = mime.starts_with("image/") || mime.starts_with("audio/");
+    let mime = if fits { mime } else { "application/octet-stream" };
     let options = web_sys::BlobPropertyBag::new();
     options.set_type(mime);
     let blob = Blob::new_with_buffer_source_sequence_and_options(&Array::of1(bytes), &options).ok()?;

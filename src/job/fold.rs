@@ -250,6 +250,9 @@ impl Job {
             What::Photo { stage, area, bag, photo, .. } => {
                 self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Photo(*photo) });
             }
+            What::Voice { stage, area, bag, sound, .. } => {
+                self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Sound(*sound) });
+            }
             What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint } => {
                 self.bags.push(Bag {
                     id: e.id,

@@ -11,6 +11,7 @@ use super::materials::{Item, Measure};
 use super::moment::day;
 use super::product::Product;
 use super::shed;
+use super::stage::Stage;
 use super::thread_steps;
 
 /// An entry as the record tells it.
@@ -56,8 +57,9 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             marked(format!("Went on with {} all the same", stage.title()), format!("Although {because}. {reason}"))
         }
         What::Note { text, .. } => plain("Note".into(), text.clone()),
-        What::Photo { stage, area, .. } => {
-            plain("Photo".into(), area.map_or(stage.title().into(), |a| job.area_name(a).to_owned()))
+        What::Photo { stage, area, .. } => plain("Photo".into(), place(job, *stage, *area)),
+        What::Voice { stage, area, seconds, .. } => {
+            plain("Voice note".into(), format!("{} · {seconds} s", place(job, *stage, *area)))
         }
         What::Bagged { number, part, area, put, fasteners, plugs, screwed, coat, joint, .. } => plain(
             if *screwed { format!("Off, screws in place: {part}") } else { format!("Bag {number}: {part}") },
@@ -178,6 +180,11 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
             left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; "),
         ),
     }
+}
+
+/// Where something was kept: the area, else the stage.
+fn place(job: &Job, stage: Stage, area: Option<AreaId>) -> String {
+    area.map_or(stage.title(), |a| job.area_name(a)).into()
 }
 
 /// What is not empty, with dots between.
