@@ -10,6 +10,7 @@ pub mod photo;
 pub mod seen;
 pub mod share;
 pub mod stay;
+pub mod thumb;
 pub mod voice;
 
 use js_sys::{Array, Promise};

@@ -20,5 +20,6 @@ pub mod live;
 pub mod mix;
 pub mod picture;
 pub mod reading;
+pub mod small;
 pub mod stepper;
 pub mod timeline;
