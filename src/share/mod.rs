@@ -7,6 +7,7 @@ pub mod backup;
 pub mod calendar;
 pub mod label;
 pub mod merge;
+pub mod report;
 pub mod scan;
 pub mod sheet;
 pub mod tally;
