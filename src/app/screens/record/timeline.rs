@@ -131,7 +131,7 @@ fn rows(left: Memo<Vec<Line>>) -> AnyView {
     let watch = StoredValue::new_local(None::<MutationObserver>);
     Effect::new(move || {
         if let Some(list) = place.get() {
-            watch.set_value(watched(&list, move || measure()));
+            watch.set_value(watched(&list, measure));
             look();
         }
     });
