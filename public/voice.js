@@ -40,7 +40,7 @@ export async function record(button) {
   let watch;
   const dark = () => document.hidden && me.stop();
   try {
-    word.textContent = "Asking for the microphone";
+    word.textContent = "Allow the microphone";
     stream = await navigator.mediaDevices.getUserMedia({ audio: true });
     if (ended) throw "";
     const recorder = new MediaRecorder(stream, { mimeType, audioBitsPerSecond: BITS });
@@ -55,7 +55,7 @@ export async function record(button) {
       recorder.start(1000);
       document.addEventListener("visibilitychange", dark);
       const show = () => {
-        word.textContent = `Stop and keep it (${seconds()} s)`;
+        word.textContent = `Stop, keep (${seconds()} s)`;
         if (!button.isConnected || seconds() >= LONGEST_S) me.stop();
       };
       show();

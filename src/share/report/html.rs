@@ -8,7 +8,7 @@ use super::{Part, Report};
 use crate::sheets::{Drawing, Mark};
 
 /// The looks, on the screen and in the file.
-pub const LOOKS: &str = include_str!("../../../style/report.css");
+const LOOKS: &str = include_str!("../../../style/report.css");
 /// Those of pictures, which the screen has already.
 const PICTURES: &str = include_str!("../../../style/picture.css");
 /// The colours of the file; on the screen they are the app's.
@@ -17,6 +17,12 @@ const COLOURS: &str = ":root{--ink:#000;--ink-soft:#222;--line:#555;--ground:#ff
     font:16px/1.4 system-ui,sans-serif}@media print{body{padding:0;max-width:none}}";
 /// How a photo is marked. No typed word can hold it: its `=` would be escaped.
 const MARK: &str = " data-photo=\"";
+
+/// The looks on this paper, "a4" or "letter": CSS knows both by these names. A page of its own name (`page:`) would begin on
+/// a new sheet.
+pub fn looks(paper: &str) -> String {
+    format!("{LOOKS}@page{{size:{paper};margin:14mm}}")
+}
 
 /// A piece of the file.
 #[derive(Clone, PartialEq, Debug)]
@@ -44,10 +50,10 @@ pub fn file(report: &Report, paper: &str) -> Vec<Piece> {
     let mut parts = body.split(MARK);
     let start = format!(
         "<!doctype html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\"/>\n<meta name=\"viewport\" \
-         content=\"width=device-width, initial-scale=1\"/>\n<title>{}</title>\n<style>{COLOURS}{PICTURES}{LOOKS}</style>\n</head>\n\
-         <body>\n<article class=\"report\" data-paper=\"{}\">{}",
+         content=\"width=device-width, initial-scale=1\"/>\n<title>{}</title>\n<style>{COLOURS}{PICTURES}{}</style>\n</head>\n\
+         <body>\n<article class=\"report\">{}",
         escaped(&report.title),
-        escaped(paper),
+        looks(paper),
         parts.next().unwrap_or_default()
     );
     let mut pieces = vec![Piece::Text(start)];

@@ -38,9 +38,9 @@ const MANY_PHOTOS: usize = 60;
 #[component]
 pub fn ReportScreen() -> impl IntoView {
     let session = use_session();
-    take_looks();
-    let chosen = RwSignal::new(session.job(usual));
+    let chosen = RwSignal::new(session.peek(|l| usual(l.job())));
     let paper = RwSignal::new(usize::from(session.prefs.with_untracked(|p| p.units == crate::units::UnitSet::Us)));
+    Effect::new(move || take_looks(PAPERS[paper.get()]));
     let report = memo(move || made(session, &chosen.get()));
     let body = memo(move || report.with(html::body));
     let count = move || counted(chosen.with(BTreeSet::len), "photo", "photos");
@@ -63,7 +63,7 @@ pub fn ReportScreen() -> impl IntoView {
             </details>
             {hand_over_file("Report", file)}
         </div>
-        <article class="report" data-id="report" data-paper=move || PAPERS[paper.get()]>
+        <article class="report" data-id="report">
             {live(move || { let html = body.get(); view! { <Body html/> } })}
         </article>
     }
@@ -124,7 +124,7 @@ fn usual(job: &Job) -> BTreeSet<Uuid> {
 #[component]
 fn Photos(chosen: RwSignal<BTreeSet<Uuid>>) -> impl IntoView {
     let session = use_session();
-    let all = session.job(photos);
+    let all = session.peek(|l| photos(l.job()));
     if all.is_empty() {
         return view! { <p>"No photo is kept in this job."</p> }.into_any();
     }
@@ -207,21 +207,21 @@ async fn joined(session: Session, pieces: Vec<Piece>) -> Result<web_sys::Blob, S
     bytes::joined(&blobs, "text/html")
 }
 
-/// The report's looks come with it, not with the first start.
-fn take_looks() {
+/// The report's looks come with it, not with the first start. Another paper takes the place of the one before.
+fn take_looks(paper: &str) {
     thread_local! {
-        static TAKEN: std::cell::Cell<bool> = const { std::cell::Cell::new(false) };
+        static TAKEN: std::cell::RefCell<Option<JsValue>> = const { std::cell::RefCell::new(None) };
     }
-    let take = || {
+    let fresh = || {
         let class = Reflect::get(&window(), &"CSSStyleSheet".into()).ok()?.dyn_into::<Function>().ok()?;
         let sheet = Reflect::construct(&class, &Array::new()).ok()?;
-        crate::device::call(&sheet, "replaceSync", &Array::of1(&html::LOOKS.into()))?;
         let document: JsValue = window().document()?.into();
         let now = Array::from(&Reflect::get(&document, &"adoptedStyleSheets".into()).ok()?);
         now.push(&sheet);
-        Reflect::set(&document, &"adoptedStyleSheets".into(), &now).ok()
+        Reflect::set(&document, &"adoptedStyleSheets".into(), &now).ok()?;
+        Some(sheet)
     };
-    if !TAKEN.replace(true) {
-        take();
-    }
+    let Some(sheet) = TAKEN.with_borrow(Clone::clone).or_else(fresh) else { return };
+    crate::device::call(&sheet, "replaceSync", &Array::of1(&html::looks(paper).into()));
+    TAKEN.set(Some(sheet));
 }
