@@ -13,6 +13,7 @@ mod kill;
 mod ladder;
 mod offline;
 mod plan;
+mod record;
 mod ring;
 mod stopped;
 mod sums;
