@@ -12,7 +12,7 @@ use web_sys::{Blob, Url};
 use super::kept::Shown;
 use super::live::{live, tap};
 use crate::app::session::{Session, use_session};
-use crate::device::{pause, photo, thumb};
+use crate::device::{pause, photo, seen, thumb};
 
 /// A row that is gone again after this long was only scrolled past, ms.
 const SCROLLED_PAST: i32 = 90;
@@ -31,14 +31,17 @@ pub fn Small(photo: Uuid) -> impl IntoView {
     let place = NodeRef::<leptos::html::Span>::new();
     Effect::new(move || {
         let Some(place) = place.get() else { return };
-        spawn_local(async move {
-            pause(SCROLLED_PAST).await;
-            let Some(blob) = copy(session, photo, || place.is_connected()).await else { return };
-            let made = Url::create_object_url_with_blob(&blob).ok();
-            // The row may be gone by now.
-            if url.try_set(made.clone()).is_some() {
-                made.iter().for_each(|u| photo::forget(u));
-            }
+        let row = place.clone();
+        seen::once(&place, move || {
+            spawn_local(async move {
+                pause(SCROLLED_PAST).await;
+                let Some(blob) = copy(session, photo, || row.is_connected()).await else { return };
+                let made = Url::create_object_url_with_blob(&blob).ok();
+                // The row may be gone by now.
+                if url.try_set(made.clone()).is_some() {
+                    made.iter().for_each(|u| photo::forget(u));
+                }
+            });
         });
     });
     on_cleanup(move || {
@@ -63,7 +66,7 @@ pub fn Small(photo: Uuid) -> impl IntoView {
 }
 
 /// The small copy of a photo; none when it is no longer wanted, or not on this phone.
-pub async fn copy(session: Session, photo: Uuid, wanted: impl Fn() -> bool) -> Option<Blob> {
+async fn copy(session: Session, photo: Uuid, wanted: impl Fn() -> bool) -> Option<Blob> {
     if !wanted() {
         return None;
     }

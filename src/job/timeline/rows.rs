@@ -8,7 +8,6 @@ use std::ops::Range;
 #[derive(Clone, PartialEq, Debug, Default)]
 pub struct Rows {
     heights: Vec<f64>,
-    measured: Vec<bool>,
 }
 
 /// What is to stand on the screen: these rows, with so much empty room above and below.
@@ -25,8 +24,7 @@ pub struct Slice {
 impl Rows {
     /// Rows with their guesses.
     pub fn guessed(guesses: impl IntoIterator<Item = f64>) -> Rows {
-        let heights: Vec<f64> = guesses.into_iter().collect();
-        Rows { measured: vec![false; heights.len()], heights }
+        Rows { heights: guesses.into_iter().collect() }
     }
 
     /// How many.
@@ -52,18 +50,7 @@ impl Rows {
         };
         let more = height - *known;
         *known = height;
-        self.measured[row] = true;
         more
-    }
-
-    /// Heights that hold no longer, as after a turn of the phone, become guesses again.
-    pub fn forget(&mut self) {
-        self.measured.fill(false);
-    }
-
-    /// A guess that is of some use: rows not measured yet take the mean of those of the same guess that were.
-    pub fn is_measured(&self, row: usize) -> bool {
-        self.measured.get(row).copied().unwrap_or(false)
     }
 
     /// What stands in view, when the view begins `top` px below the list's beginning and is `view` px high, with
@@ -141,9 +128,6 @@ mod tests {
         assert_eq!(rows.measure(0, 130.0), 30.0);
         assert_eq!((rows.height(), rows.top_of(1)), (230.0, 130.0));
         assert_eq!((rows.measure(7, 10.0), rows.measure(1, f64::NAN), rows.measure(1, 0.0)), (0.0, 0.0, 0.0));
-        assert!(rows.is_measured(0) && !rows.is_measured(1));
-        rows.forget();
-        assert!(!rows.is_measured(0));
         assert_eq!(Rows::default().slice(50.0, 600.0, 300.0), Slice::default());
     }
 }

@@ -313,18 +313,19 @@ impl Told<'_> {
         let mut lines = timeline::lines(self.log);
         lines.retain(|l| l.sort == Sort::Safety && !l.undone);
         lines.reverse();
-        let row = |l: &timeline::Line| {
-            vec![
-                (self.about.when)(l.at),
-                l.stage.map_or("", Stage::title).to_owned(),
-                l.told.rest.clone(),
-                l.by.clone(),
-            ]
-        };
-        let rows: Vec<Vec<String>> = lines.iter().map(row).collect();
+        let mut rows: Vec<Vec<String>> = Vec::new();
+        for l in &lines {
+            let by = if l.by.is_empty() { String::new() } else { format!(", by {}", l.by) };
+            let head = [(self.about.when)(l.at) + &by, l.stage.map_or("", Stage::title).to_owned()];
+            match rows.last_mut().filter(|r| r[..2] == head) {
+                // Answered in one go: one row, a line each.
+                Some(row) => row[2] += &format!("\n{}", l.told.rest),
+                None => rows.push(head.into_iter().chain([l.told.rest.clone()]).collect()),
+            }
+        }
         match rows.is_empty() {
             true => vec![words("No point was answered.")],
-            false => vec![Part::Table(heads(&["Answered", "Before", "Point", "By"]), rows)],
+            false => vec![Part::Table(heads(&["Answered", "Before", "Point"]), rows)],
         }
     }
 
@@ -355,7 +356,7 @@ impl Told<'_> {
                 None => unpriced.push(t.item.title()),
             }
             let price = price.map_or("no price given".into(), |p| format!("{p:.2}"));
-            rows.push(vec![t.item.title().into(), self.show.amount(t.item, t.amount), price]);
+            rows.push(vec![t.item.title().into(), self.show.size(t.item, t.amount), price]);
         }
         if rows.is_empty() {
             parts.push(words("No materials are logged as used."));

@@ -36,7 +36,8 @@ pub fn Compare() -> impl IntoView {
             Some((a.unwrap_or(plain[before].photo), b.unwrap_or(plain[after].photo)))
         })
     });
-    let share = RwSignal::new(50.0);
+    // Where the line stands, % from the left: the knob under it and the line move together.
+    let line = RwSignal::new(50.0);
     let options = move || {
         session.job(|j| areas.get().into_iter().map(|a| (a.0.to_string(), j.area_name(a).to_owned())).collect())
     };
@@ -50,7 +51,7 @@ pub fn Compare() -> impl IntoView {
     let after = move || two.get().map(|t| t.1.to_string()).unwrap_or_default();
     let to_before = move |v: String| own.update(|o| o.0 = Uuid::parse_str(&v).ok());
     let to_after = move |v: String| own.update(|o| o.1 = Uuid::parse_str(&v).ok());
-    let words = move || format!("{:.0} % of the photo after", share.get());
+    let words = move || format!("{:.0} % of the photo after", 100.0 - line.get());
     view! {
         <Head title="Before and after" back=Route::Record back_word="Record"/>
         {live(move || if areas.with(Vec::is_empty) {
@@ -60,24 +61,24 @@ pub fn Compare() -> impl IntoView {
             .into_any()
         } else {
             view! {
-                {pick("compare-area", "Area", "", options, area_now, to_area)}
                 {live(move || two.get().map(|(a, b)| view! {
                     <figure class="compare">
                         <div class="compare-photo" data-id="compare-before"><Shown photo=a/></div>
-                        <div class="compare-photo over" data-id="compare-after" style:clip-path=move || format!("inset(0 0 0 {:.0}%)", 100.0 - share.get())>
+                        <div class="compare-photo over" data-id="compare-after" style:clip-path=move || format!("inset(0 0 0 {:.0}%)", line.get())>
                             <Shown photo=b/>
                         </div>
-                        <span class="compare-line" aria-hidden="true" style:left=move || format!("{:.0}%", 100.0 - share.get())></span>
+                        <span class="compare-line" aria-hidden="true" style:left=move || format!("{:.0}%", line.get())></span>
                         <figcaption><span>"Before"</span><span>"After"</span></figcaption>
                     </figure>
                 }))}
                 <div class="field">
-                    <label for="compare-slider">"Slide: how much of the photo after"</label>
+                    <label for="compare-slider">"Slide the line"</label>
                     <input type="range" id="compare-slider" data-id="compare-slider" class="slider" min="0" max="100" step="5"
-                        prop:value=move || share.get().to_string() aria-valuetext=said(words)
-                        on:input=move |e| share.set(event_target_value(&e).parse().unwrap_or(50.0))/>
+                        prop:value=move || line.get().to_string() aria-valuetext=said(words)
+                        on:input=move |e| line.set(event_target_value(&e).parse().unwrap_or(50.0))/>
                     <p class="field-more" data-id="compare-share">{live(words)}</p>
                 </div>
+                {pick("compare-area", "Area", "", options, area_now, to_area)}
                 {pick("pick-before", "Photo before", "", photos, before, to_before)}
                 {pick("pick-after", "Photo after", "", photos, after, to_after)}
             }

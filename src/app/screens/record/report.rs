@@ -40,6 +40,7 @@ pub fn ReportScreen() -> impl IntoView {
     let session = use_session();
     let chosen = RwSignal::new(session.peek(|l| usual(l.job())));
     let paper = RwSignal::new(usize::from(session.prefs.with_untracked(|p| p.units == crate::units::UnitSet::Us)));
+    let opened = RwSignal::new(false);
     Effect::new(move || take_looks(PAPERS[paper.get()]));
     let report = memo(move || made(session, &chosen.get()));
     let body = memo(move || report.with(html::body));
@@ -54,12 +55,12 @@ pub fn ReportScreen() -> impl IntoView {
             <Head title="Report" back=Route::Record back_word="Record"/>
             <p>"What was logged, in order, for somebody who was not there. The file opens without this app."</p>
             {choice("Paper", &["A4", "US Letter"], move || Some(paper.get()), move |i| paper.set(i))}
-            <details class="more" data-id="report-photos">
+            <details class="more" data-id="report-photos" on:toggle=move |_| opened.set(true)>
                 <summary>"Photos in it: " {live(count)}</summary>
                 {live(move || (chosen.with(BTreeSet::len) > MANY_PHOTOS).then(|| view! {
                     <p class="why">{format!("More than {MANY_PHOTOS} photos make a large file. Some apps will not take it.")}</p>
                 }))}
-                <Photos chosen/>
+                {live(move || opened.get().then(|| view! { <Photos chosen/> }))}
             </details>
             {hand_over_file("Report", file)}
         </div>
@@ -154,7 +155,7 @@ fn Photos(chosen: RwSignal<BTreeSet<Uuid>>) -> impl IntoView {
             }
         })
         .collect();
-    view! { <ul class="tickets">{rows}</ul> }.into_any()
+    view! { <ul class="tickets report-choice">{rows}</ul> }.into_any()
 }
 
 /// The report itself. Its words were made harmless where they were put together (`share::report::html`).
