@@ -9,6 +9,7 @@
 mod harness;
 
 mod backup;
+mod floor;
 mod kill;
 mod ladder;
 mod offline;
@@ -17,4 +18,5 @@ mod record;
 mod ring;
 mod stopped;
 mod sums;
+mod targets;
 mod walk;
