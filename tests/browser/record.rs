@@ -237,9 +237,7 @@ async fn five_thousand_lines_scroll(engine: Engine) {
     .await;
     assert!(phone.text_now("timeline-count").await.contains(" of "));
     phone.click("filter-all").await;
-    phone
-        .until("all lines are back", || async { !phone.text_now("timeline-count").await.contains(" of ") })
-        .await;
+    phone.until("all lines are back", || async { !phone.text_now("timeline-count").await.contains(" of ") }).await;
 }
 
 async fn before_and_after_by_slider_and_keys(engine: Engine) {
