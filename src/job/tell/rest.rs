@@ -159,7 +159,7 @@ fn dots(parts: &[String]) -> String {
     all
 }
 
-/// How much, with its unit: hundredths below ten, whole above; no dipstick is better.
+/// How much, with its unit. Measured amounts to two figures, from a hundred on whole: no dipstick is better.
 fn amount_of(slug: &str, amount: f64) -> String {
     let unit = match Item::of_slug(slug).map(Item::measure) {
         Some(Measure::Litres) => " L",
@@ -170,7 +170,7 @@ fn amount_of(slug: &str, amount: f64) -> String {
     match amount {
         a if a < 0.095 => format!("{a:.3}{unit}"),
         a if a < 0.995 => format!("{a:.2}{unit}"),
-        a if a < 9.95 => format!("{}{unit}", tidy((a * 100.0).round() / 100.0)),
+        a if a < 9.95 => format!("{a:.1}{unit}"),
         a => format!("{a:.0}{unit}"),
     }
 }
