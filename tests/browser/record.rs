@@ -5,7 +5,6 @@ use std::collections::BTreeSet;
 use std::time::{Duration, Instant};
 
 use serde_json::{Value, json};
-use thirtyfour::common::print::{PrintPage, PrintParameters};
 use thirtyfour::prelude::*;
 
 use crate::harness::*;
@@ -117,8 +116,8 @@ async fn a_voice_note_is_kept_or_the_phone_says_why_not(engine: Engine) {
         assert!(kept["type"].as_str().unwrap().starts_with("audio/"), "{kept}");
     }
     println!("  {engine}: voice notes of {said:?} bytes");
-    // Refused by the user: words, no entry. A stand-in here, as the test's microphone is always allowed; Firefox refuses
-    // of itself, above.
+    // Refused by the user: words, no entry. A stand-in, as the microphone of the tests is always allowed; Firefox and
+    // WebKit have none, above.
     let no = "navigator.mediaDevices.getUserMedia = () => Promise.reject(new DOMException('no', 'NotAllowedError'));";
     phone.script(no, vec![]).await;
     phone.go(&format!("#/stage/survey/{area}")).await;
@@ -209,14 +208,16 @@ async fn five_thousand_lines_scroll(engine: Engine) {
           if (down && scrollY >= bottom - 2) down = false;
           if (!down && scrollY <= 0 || frames.length > 20000) {
             frames.sort((a, b) => a - b);
-            return done({ frames: frames.length, median: frames[frames.length >> 1], late: frames[Math.floor(frames.length * 0.95)], most, elements, empty });
+            return done(JSON.stringify({ frames: frames.length, median: frames[frames.length >> 1], late: frames[Math.floor(frames.length * 0.95)], most, elements, empty }));
           }
           scrollBy(0, down ? 900 : -900);
           requestAnimationFrame(step);
         };
         requestAnimationFrame(step);";
     let start = Instant::now();
+    // As text: WebKit's driver does not read these figures.
     let seen = phone.async_script(scroll, vec![]).await;
+    let seen: Value = serde_json::from_str(seen.as_str().unwrap()).unwrap();
     println!("  {engine}: {} lines, {} s: {seen}", PHOTOS + OTHERS, start.elapsed().as_secs());
     assert!(seen["most"].as_u64().unwrap() < 60, "too many rows stand in the page: {seen}");
     assert!(seen["elements"].as_u64().unwrap() < ELEMENTS, "too much stands in the page: {seen}");
@@ -224,11 +225,14 @@ async fn five_thousand_lines_scroll(engine: Engine) {
     // Two frames at 60 Hz: the machine of the tests draws without a graphics card.
     assert!(seen["median"].as_f64().unwrap() < 34.0, "{seen}");
     // The small copies come once one stands still.
+    // Firefox's driver would bring the list to the lower edge, under the bar.
+    phone.script("document.getElementById('filter-sort').scrollIntoView({ block: 'center' });", vec![]).await;
     phone.choose("filter-sort", "photos").await;
     phone.wait_for(".timeline > li[data-sort='photos']").await;
     phone.script("scrollTo(0, 60000);", vec![]).await;
     phone.wait_for(".small-place img[src^='blob:']").await;
     // By what they are about: one tap shows all again.
+    phone.script("document.getElementById('filter-sort').scrollIntoView({ block: 'center' });", vec![]).await;
     phone.choose("filter-sort", "readings").await;
     phone.until("only readings", || async {
         phone.script("return [...document.querySelectorAll('.timeline > li')].every((l) => l.dataset.sort === 'readings')", vec![]).await
@@ -452,11 +456,11 @@ async fn the_report_is_one_file_that_opens_without_the_app(engine: Engine) {
     phone.until("its photos are shown", || async { phone.script(shown, vec![]).await == json!("true,true") }).await;
 }
 
-/// Chromium's printer alone can be asked for the size that the page itself names; Firefox is told the paper. WebKit's
-/// driver does not print.
+/// Chromium's printer alone can be asked for the size that the page itself names. Firefox is told its paper by the driver and
+/// packs what it prints, so that its sheets can't be counted here; WebKit's driver does not print.
 async fn the_report_fits_its_paper(engine: Engine) {
-    if engine == Engine::WebKit {
-        println!("  {engine}: its driver does not print");
+    if engine != Engine::Chromium {
+        println!("  {engine}: nothing to show");
         return;
     }
     let profile = Folder::new("paper");
@@ -465,15 +469,9 @@ async fn the_report_fits_its_paper(engine: Engine) {
     phone.wait_for("article h1").await;
     for (choice, wide, high) in [("A4", 595.0, 842.0), ("US Letter", 612.0, 792.0)] {
         phone.click(&format!("[data-choice='{choice}']")).await;
-        let pdf = if engine == Engine::Chromium {
-            let asked = json!({ "preferCSSPageSize": true, "printBackground": false });
-            let said = phone.session().cdp().send_raw("Page.printToPDF", asked).await.unwrap();
-            unpacked(said["data"].as_str().unwrap())
-        } else {
-            let cm = |points: f64| points / 72.0 * 2.54;
-            let page = PrintPage { width: cm(wide), height: cm(high) };
-            phone.session().print_page(PrintParameters { page, ..PrintParameters::default() }).await.unwrap()
-        };
+        let asked = json!({ "preferCSSPageSize": true, "printBackground": false });
+        let said = phone.session().cdp().send_raw("Page.printToPDF", asked).await.unwrap();
+        let pdf = unpacked(said["data"].as_str().unwrap());
         let text = String::from_utf8_lossy(&pdf);
         let boxes: Vec<Vec<f64>> = text
             .split("/MediaBox [")
