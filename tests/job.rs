@@ -1274,6 +1274,8 @@ fn any_what() -> impl Strategy<Value = What> {
         3 => stage.clone().prop_map(|stage| What::MadeSafe { stage, point: guide(stage).safety.first().map_or("x", |p| p.id).into() }),
         2 => (stage.clone(), areas.clone(), 0..GATES.len()).prop_map(|(stage, areas, g)| What::WentOn {
             stage, areas, gate: GATES[g].id.into(), because: "b".into(), reason: "r".into() }),
+        1 => (stage.clone(), prop::option::of(area.clone()), 0u32..300).prop_map(|(stage, area, seconds)| What::Voice {
+            stage, area, bag: None, sound: id(u64::from(seconds)), mime: "audio/webm".into(), bytes: seconds * 4000, seconds }),
         1 => (1u32..9, area.clone()).prop_map(|(number, area)| bagged(number, "p", area, vec![])),
         1 => (1u32..9, area.clone(), prop::collection::vec(entry.clone(), 0..3), 0usize..3, any::<[bool; 2]>(), prop::option::of(0u32..3)).prop_map(
             |(number, area, behind, joint, [screwed, coat], plugs)| What::Bagged {

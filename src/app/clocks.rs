@@ -200,9 +200,9 @@ pub fn ClockStrip() -> impl IntoView {
             there.get().then(|| {
                 view! {
                     <a class="clock-strip" href=CLOCKS data-id="strip" data-over=mark(move || first.with(|c| c.as_ref().is_some_and(|c| c.2)), "yes")>
-                        <span class="strip-title">{part(|c| c.0.clone())}</span>
-                        <span class="strip-left" role="timer">{part(|c| c.1.clone())}</span>
-                        {live(move || first.with(|c| c.as_ref().map_or(0, |c| c.3)).checked_sub(1).map(|n| view! { <span class="strip-more">{format!("+{}", n + 1)}</span> }))}
+                        <span class="clock-strip-title">{part(|c| c.0.clone())}</span>
+                        <span class="clock-strip-left" role="timer">{part(|c| c.1.clone())}</span>
+                        {live(move || first.with(|c| c.as_ref().map_or(0, |c| c.3)).checked_sub(1).map(|n| view! { <span class="clock-strip-more">{format!("+{}", n + 1)}</span> }))}
                     </a>
                 }
             })

@@ -94,7 +94,7 @@ fn fetch_desk(session: Session) {
         if ready.get() {
             spawn_local(async move {
                 pause(QUIET_MS).await;
-                screens::desk_place::part().await;
+                crate::device::part("desk").await;
             });
         }
     });

@@ -66,6 +66,20 @@ pub fn whole(bytes: &ArrayBuffer) -> Vec<u8> {
     Uint8Array::new(bytes).to_vec()
 }
 
+/// The bytes as a `data:` address, for a file that holds its pictures itself.
+///
+/// # Errors
+/// Words for the screen: no room.
+pub async fn data_address(of: &Blob) -> Result<String, String> {
+    let reader = web_sys::FileReader::new().map_err(|_| no_room())?;
+    let read = Promise::new(&mut |done, _| {
+        reader.set_onloadend(Some(&done));
+        let _ = reader.read_as_data_url(of);
+    });
+    let _ = JsFuture::from(read).await;
+    reader.result().ok().and_then(|r| r.as_string()).ok_or_else(no_room)
+}
+
 /// The browser can unpack "deflate".
 pub fn unpacks() -> bool {
     unpacker().is_some()

@@ -12,6 +12,8 @@ pub mod photo;
 pub mod seen;
 pub mod share;
 pub mod stay;
+pub mod thumb;
+pub mod voice;
 
 use js_sys::{Array, Promise};
 use wasm_bindgen::{JsCast, JsValue};
@@ -35,6 +37,13 @@ pub async fn pause(ms: i32) {
         let _ = window().set_timeout_with_callback_and_timeout_and_arguments_0(&resolve, ms);
     });
     let _ = JsFuture::from(wait).await;
+}
+
+/// A further part of the app, fetched when first asked for; none when it can't be.
+pub(crate) async fn part(name: &str) -> Option<JsValue> {
+    let w: JsValue = window().into();
+    let promise = call(&w, "coatwalkPart", &Array::of1(&name.into()))?.dyn_into::<Promise>().ok()?;
+    JsFuture::from(promise).await.ok()
 }
 
 /// The window; the app runs in no other place.

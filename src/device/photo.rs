@@ -37,13 +37,19 @@ pub async fn intake(file: &File) -> Result<Taken, String> {
     let (w, h) = (f64::from(bitmap.width()), f64::from(bitmap.height()));
     let scale = (LONGEST_PX / w.max(h)).min(1.0);
     let (width, height) = ((w * scale).round().max(1.0), (h * scale).round().max(1.0));
-    let drawn = draw(&bitmap, width, height).await;
+    let drawn = async {
+        let blob = draw(&bitmap, width, height).await?;
+        JsFuture::from(blob.array_buffer()).await
+    };
+    let drawn = drawn.await;
     bitmap.close();
     let bytes = drawn.map_err(|_| format!("The phone could not draw “{}” (too little memory?).", file.name()))?;
+    let bytes = bytes.unchecked_into();
     Ok(Taken { bytes, mime: "image/jpeg", width: width as u32, height: height as u32 })
 }
 
-async fn draw(bitmap: &ImageBitmap, width: f64, height: f64) -> Result<ArrayBuffer, JsValue> {
+/// Draws it so large, as a JPEG.
+pub(super) async fn draw(bitmap: &ImageBitmap, width: f64, height: f64) -> Result<Blob, JsValue> {
     let canvas: HtmlCanvasElement =
         window().document().ok_or("no document")?.create_element("canvas")?.unchecked_into();
     canvas.set_width(width as u32);
@@ -59,18 +65,22 @@ async fn draw(bitmap: &ImageBitmap, width: f64, height: f64) -> Result<ArrayBuff
             canvas.to_blob_with_type_and_encoder_options(done.unchecked_ref(), "image/jpeg", &JsValue::from(QUALITY));
     });
     started?;
-    let blob: Blob = JsFuture::from(promise).await?.unchecked_into();
-    Ok(JsFuture::from(blob.array_buffer()).await?.unchecked_into())
+    Ok(JsFuture::from(promise).await?.unchecked_into())
 }
 
 /// An address under which kept bytes can be shown; give it back with [`forget`].
 pub fn show(mime: &str, bytes: &ArrayBuffer) -> Option<String> {
-    // Only pictures are ever shown, whatever a file claims to be.
-    let mime = if mime.starts_with("image/") { mime } else { "application/octet-stream" };
+    web_sys::Url::create_object_url_with_blob(&blob(mime, bytes)?).ok()
+}
+
+/// Kept bytes as the browser's own.
+pub fn blob(mime: &str, bytes: &ArrayBuffer) -> Option<Blob> {
+    // Only pictures and sounds are ever shown, whatever a file claims to be.
+    let fits = mime.starts_with("image/") || mime.starts_with("audio/");
+    let mime = if fits { mime } else { "application/octet-stream" };
     let options = web_sys::BlobPropertyBag::new();
     options.set_type(mime);
-    let blob = Blob::new_with_buffer_source_sequence_and_options(&Array::of1(bytes), &options).ok()?;
-    web_sys::Url::create_object_url_with_blob(&blob).ok()
+    Blob::new_with_buffer_source_sequence_and_options(&Array::of1(bytes), &options).ok()
 }
 
 /// Gives an address back.

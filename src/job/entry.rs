@@ -75,6 +75,16 @@ pub enum What {
         width_px: u32,
         height_px: u32,
     },
+    /// Spoken words; their bytes are kept beside the log under `sound`.
+    Voice {
+        stage: Stage,
+        area: Option<AreaId>,
+        bag: Option<Uuid>,
+        sound: Uuid,
+        mime: String,
+        bytes: u32,
+        seconds: u32,
+    },
     /// A part came off and its fasteners went into a bag. The bag is known by this entry's id.
     Bagged {
         number: u32,

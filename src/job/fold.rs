@@ -256,6 +256,9 @@ impl Job {
             What::Photo { stage, area, bag, photo, .. } => {
                 self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Photo(*photo) });
             }
+            What::Voice { stage, area, bag, sound, .. } => {
+                self.kept.push(Kept { stamp, stage: *stage, area: *area, bag: *bag, keep: Keep::Sound(*sound) });
+            }
             What::Bagged { number, part, area, put, fasteners, plugs, screwed, behind, coat, joint, photos } => {
                 // Taken before it came off: they belong to the part from now on.
                 let of_it =

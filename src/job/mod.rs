@@ -37,4 +37,5 @@ pub mod surface;
 pub mod tape_or_off;
 pub mod tell;
 pub mod thread_steps;
+pub mod timeline;
 pub mod took;

@@ -347,6 +347,7 @@ kinds! {
     "went_on" WentOn { stage areas gate because reason }
     "note" Note { stage text [area] }
     "photo" Photo { stage photo mime bytes width_px height_px [area] [bag] }
+    "voice" Voice { stage sound mime bytes seconds [area] [bag] }
     "bagged" Bagged { number part area [plugs] {put} {fasteners} {screwed} {behind} {coat} {joint} {photos} }
     "bag_back" BagBack { bag [counted] [plugs] {short} }
     "cover_on" CoverOn { covering place [area] {with} {arms} }

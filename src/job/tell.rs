@@ -46,6 +46,7 @@ pub fn head(job: &Job, e: &Entry) -> String {
         What::WentOn { stage, .. } => format!("Went on with {} all the same", stage.title()),
         What::Note { .. } => "Note".into(),
         What::Photo { .. } => "Photo".into(),
+        What::Voice { .. } => "Voice note".into(),
         What::Bagged { part, screwed: true, .. } => format!("Off, screws in place: {part}"),
         What::Bagged { number, part, .. } => format!("Bag {number}: {part}"),
         What::BagBack { bag, .. } => match job.bags.iter().find(|b| b.id == *bag) {

@@ -8,6 +8,7 @@ pub mod calendar;
 pub mod clock_date;
 pub mod label;
 pub mod merge;
+pub mod report;
 pub mod scan;
 pub mod sheet;
 pub mod tally;

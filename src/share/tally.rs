@@ -39,7 +39,9 @@ impl Tally {
             let media = Line::read(raw.as_ref()).ok().and_then(|l| l.media).filter(|m| held.contains(m));
             if media.is_some_and(|m| seen.insert(m)) {
                 tally.photos += 1;
-                if let Ok(Entry { what: What::Photo { bytes, .. }, .. }) = Entry::read(raw.as_ref()) {
+                if let Ok(Entry { what: What::Photo { bytes, .. } | What::Voice { bytes, .. }, .. }) =
+                    Entry::read(raw.as_ref())
+                {
                     tally.photo_bytes += u64::from(bytes);
                 }
             }

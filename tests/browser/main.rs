@@ -18,6 +18,7 @@ mod offline;
 mod plan;
 #[path = "../raster/mod.rs"]
 mod raster;
+mod record;
 mod ring;
 mod stopped;
 mod sums;

@@ -1,6 +1,6 @@
-//! Photos and notes: taking them in, and showing what is kept.
+//! Photos, voice notes and notes: taking them in, and showing what is kept.
 //!
-//! May use: the session, the phone's camera through a file field. Must not: keep a file as the camera wrote it.
+//! May use: the session, the phone's camera through a file field, the recorder. Must not: keep a file as the camera wrote it.
 
 use crate::app::parts::live::{list, live, memo, tap};
 use leptos::prelude::*;
@@ -12,6 +12,7 @@ use web_sys::HtmlInputElement;
 
 use super::field::{Draft, Field};
 use crate::app::session::use_session;
+use crate::device::voice::{self, Spoken};
 use crate::device::{photo, seen};
 use crate::job::entry::{AreaId, What};
 use crate::job::fold::{Keep, Kept};
@@ -21,7 +22,7 @@ use crate::store::Picture;
 /// The longest note, characters.
 const LONGEST_NOTE: usize = 4000;
 
-/// Two ways to keep something here, and what is kept.
+/// Three ways to keep something here, and what is kept.
 #[component]
 pub fn KeepHere(
     stage: Stage,
@@ -31,6 +32,7 @@ pub fn KeepHere(
     view! {
         <section class="keep" aria-label="Photos and notes">
             <PhotoButton stage area bag/>
+            <VoiceButton stage area bag/>
             <NoteField stage area/>
             <KeptList of=Signal::derive(move || Of { stage: Some(stage), area, bag })/>
         </section>
@@ -104,6 +106,36 @@ pub fn PhotoButton(
     }
 }
 
+/// A voice note: one tap begins it, another ends and keeps it. The words on the button are the recorder's.
+#[component]
+fn VoiceButton(stage: Stage, area: Option<AreaId>, bag: Option<Uuid>) -> impl IntoView {
+    let session = use_session();
+    let button = NodeRef::<leptos::html::Button>::new();
+    let trouble = RwSignal::new(String::new());
+    let speak = move |_| {
+        let Some(button) = button.get_untracked() else { return };
+        trouble.set(String::new());
+        spawn_local(async move {
+            match voice::record(&button).await {
+                Ok(Spoken { bytes, mime, seconds }) => {
+                    let sound = Uuid::now_v7();
+                    let length = bytes.byte_length();
+                    let what = What::Voice { stage, area, bag, sound, mime: mime.clone(), bytes: length, seconds };
+                    session.write_with(what, Some(Picture { id: sound, mime, bytes }), |_| ());
+                }
+                Err(why) => drop(trouble.try_set(why)),
+            }
+        });
+    };
+    view! {
+        <button type="button" class="work" data-id="voice" node_ref=button on:click=tap(speak)>
+            <svg viewBox="0 0 24 24" class="sign" aria-hidden="true"><path d="M9 3h6v9H9zM5 10v5h14v-5M12 15v6M8 21h8"/></svg>
+            <span>"Voice note"</span>
+        </button>
+        <p class="bad" role="alert" data-id="voice-error">{live(move || trouble.get())}</p>
+    }
+}
+
 /// A note, typed.
 #[component]
 fn NoteField(stage: Stage, area: Option<AreaId>) -> impl IntoView {
@@ -167,15 +199,16 @@ pub fn KeptList(of: Signal<Of>) -> impl IntoView {
                     {match &k.keep {
                         Keep::Note(text) => view! { <p class="note">{text.clone()}</p> }.into_any(),
                         Keep::Photo(id) => view! { <Shown photo=*id/> }.into_any(),
+                        Keep::Sound(id) => view! { <Shown photo=*id sound=true/> }.into_any(),
                     }}
                 </li> }.into_any())}
         </ul>
     }
 }
 
-/// One kept photo.
+/// One kept photo, or a sound to be played.
 #[component]
-pub fn Shown(photo: Uuid) -> impl IntoView {
+pub fn Shown(photo: Uuid, #[prop(optional)] sound: bool) -> impl IntoView {
     let session = use_session();
     let url = RwSignal::new(None::<String>);
     let place = NodeRef::<leptos::html::Span>::new();
@@ -201,10 +234,11 @@ pub fn Shown(photo: Uuid) -> impl IntoView {
         }
     });
     view! {
-        <span class="photo-place" node_ref=place>
-            {live(move || {
-                url.get().map(|u| view! { <img class="photo" src=u alt="Photo" decoding="async" data-photo=photo.to_string()/> })
-            })}
+        <span class=if sound { "sound-place" } else { "photo-place" } node_ref=place>
+            {live(move || url.get().map(|u| match sound {
+                true => view! { <audio class="sound" controls src=u data-sound=photo.to_string()></audio> }.into_any(),
+                false => view! { <img class="photo" src=u alt="Photo" decoding="async" data-photo=photo.to_string()/> }.into_any(),
+            }))}
         </span>
     }
 }

@@ -22,6 +22,7 @@ pub mod mix;
 pub mod picture;
 pub mod press;
 pub mod reading;
+pub mod small;
 pub mod stepper;
 pub mod stretches;
 pub mod timeline;

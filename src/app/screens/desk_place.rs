@@ -2,14 +2,14 @@
 //!
 //! May use: the session. Must not: know any one place of the desk.
 
-use js_sys::{Array, Promise, Reflect};
+use js_sys::{Array, Reflect};
 use leptos::prelude::*;
 use wasm_bindgen::prelude::*;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
+use wasm_bindgen_futures::spawn_local;
 
 use crate::app::parts::live::live;
 use crate::app::session::use_session;
-use crate::device::{call, window};
+use crate::device::{call, part};
 use crate::store::prefs::Prefs;
 
 /// The desk's place.
@@ -30,7 +30,7 @@ pub fn DeskPlace() -> impl IntoView {
         // A unit or a name may have been chosen there.
         session.prefs.set(Prefs::load());
         spawn_local(async move {
-            if let Some(part) = part().await {
+            if let Some(part) = part("desk").await {
                 // Opened again meanwhile, it stands in another element.
                 call(&part, "closePart", &Array::new());
             }
@@ -46,15 +46,8 @@ pub fn DeskPlace() -> impl IntoView {
     }
 }
 
-/// The part, fetched once.
-pub async fn part() -> Option<JsValue> {
-    let w: JsValue = window().into();
-    let promise = call(&w, "coatwalkPart", &Array::of1(&"desk".into()))?.dyn_into::<Promise>().ok()?;
-    JsFuture::from(promise).await.ok()
-}
-
 async fn open(into: &web_sys::HtmlElement) -> Option<()> {
-    let part = part().await?;
+    let part = part("desk").await?;
     // Left again while it was fetched.
     if !into.is_connected() {
         return Some(());

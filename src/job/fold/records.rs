@@ -99,7 +99,7 @@ pub struct WentOn {
     pub reason: String,
 }
 
-/// A photo or a note, by where it belongs.
+/// A photo, a note or spoken words, by where it belongs.
 #[derive(Clone, PartialEq, Debug)]
 pub struct Kept {
     pub stamp: Stamp,
@@ -114,6 +114,7 @@ pub struct Kept {
 pub enum Keep {
     Note(String),
     Photo(Uuid),
+    Sound(Uuid),
 }
 
 /// A bucket mixed.

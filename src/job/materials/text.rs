@@ -52,8 +52,8 @@ impl Show {
         }
     }
 
-    /// A size as printed on the pack: 0.5 L, 45 m².
-    fn size(&self, item: Item, amount: f64) -> String {
+    /// A size as printed on the pack, or what was logged: 0.5 L, 45 m².
+    pub fn size(&self, item: Item, amount: f64) -> String {
         match item.measure() {
             Measure::Litres => self.volume.print(LITRE.of(amount)),
             Measure::SquareMetres => self.area.print(SQUARE_METRE.of(amount)),

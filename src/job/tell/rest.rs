@@ -11,6 +11,7 @@ use crate::job::kinds::kind;
 use crate::job::materials::{Item, Measure};
 use crate::job::moment::day;
 use crate::job::product::Product;
+use crate::job::stage::Stage;
 
 /// Goes past a gate, leaves something out, or came too late or short.
 pub fn marked(job: &Job, e: &Entry) -> bool {
@@ -49,7 +50,8 @@ pub fn rest(job: &Job, e: &Entry) -> String {
         }
         What::WentOn { because, reason, .. } => format!("Although {because}. {reason}"),
         What::Note { text, .. } => text.clone(),
-        What::Photo { stage, area, .. } => area.map_or(stage.title().into(), |a| job.area_name(a).to_owned()),
+        What::Photo { stage, area, .. } => place(job, *stage, *area),
+        What::Voice { stage, area, seconds, .. } => format!("{} · {seconds} s", place(job, *stage, *area)),
         What::Bagged { area, put, fasteners, plugs, coat, joint, .. } => dots(&[
             job.area_name(*area).to_owned(),
             list(fasteners),
@@ -139,6 +141,11 @@ pub fn rest(job: &Job, e: &Entry) -> String {
         | What::Arms { .. }
         | What::Undone { .. } => String::new(),
     }
+}
+
+/// Where something was kept: the area, else the stage.
+fn place(job: &Job, stage: Stage, area: Option<AreaId>) -> String {
+    area.map_or(stage.title(), |a| job.area_name(a)).into()
 }
 
 /// What is not empty, with dots between.

@@ -137,6 +137,9 @@ impl Phone {
                     "--disable-gpu",
                     "--disable-dev-shm-usage",
                     "--no-first-run",
+                    // A microphone that beeps, and is allowed.
+                    "--use-fake-device-for-media-stream",
+                    "--use-fake-ui-for-media-stream",
                     "--disable-background-networking",
                     "--disable-component-update",
                     "--disable-sync",
@@ -167,6 +170,8 @@ impl Phone {
                             // The storage prompt cannot be answered headless; this answers yes.
                             "dom.storageManager.prompt.testing": true,
                             "dom.storageManager.prompt.testing.allow": true,
+                            // Nobody is there to answer: the microphone is refused.
+                            "permissions.default.microphone": 2,
                             // A killed browser must come back as itself, not in safe mode or with its old tabs.
                             "toolkit.startup.max_resumed_crashes": -1,
                             "browser.sessionstore.resume_from_crash": false,

@@ -1,51 +1,36 @@
-//! The record: the log as it grew, newest first; the phone's storage; the way out as a file.
+//! The record: the timeline of the log, the phone's storage, the way out as a file; from here to the report and to before
+//! and after.
 //!
-//! May use: the log, [`tell`]. Must not: change what the log says.
+//! May use: the log. Must not: change what the log says.
 
-use crate::app::parts::live::{list, live, memo, tap};
+pub mod compare;
+mod pick;
+pub mod report;
+mod timeline;
+
+use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
 use wasm_bindgen_futures::spawn_local;
 
-use crate::app::clocks::local;
-use crate::app::parts::kept::Shown;
 use crate::app::route::Route;
 use crate::app::screens::keep::Reminder;
 use crate::app::session::use_session;
 use crate::device::file;
 use crate::device::stay::{self, Stays};
-use crate::job::entry::What;
-use crate::job::tell::tell;
-
-/// How many lines are drawn at first; more on request.
-const FIRST: usize = 60;
 
 /// The record of the open job.
 #[component]
 pub fn Record() -> impl IntoView {
     let session = use_session();
-    let shown = RwSignal::new(FIRST);
-    let lines = memo(move || {
-        let most = shown.get();
-        session.log(|log| {
-            let undone = log.undone();
-            log.entries()
-                .rev()
-                .take(most)
-                .map(|e| {
-                    let picture = if let What::Photo { photo, .. } = &e.what { Some(*photo) } else { None };
-                    (e.id, e.at, e.by.clone(), tell(log.job(), e), undone.contains(&e.id), picture)
-                })
-                .collect::<Vec<_>>()
-        })
-    });
-    let total = move || session.log(|l| l.len());
     let save = move |_| {
         let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
     };
     view! {
         <header class="head"><h1>"Record"</h1></header>
         <div class="row">
+            <a class="button" data-id="report" href="#/record/report">"Report"</a>
+            <a class="button" data-id="compare" href="#/record/compare">"Before and after"</a>
             <a class="button" data-id="backup" href=Route::Backup.address()>"Back up"</a>
             <a class="button" data-id="bring" href=Route::Bring.address()>"Bring in"</a>
             <button type="button" data-id="save-log" on:click=tap(save)>"Save the log as a file"</button>
@@ -56,25 +41,7 @@ pub fn Record() -> impl IntoView {
         <Reminder/>
         <Kept/>
         <Problems/>
-        <ol class="timeline" data-id="timeline">
-            {list(move || lines.get(), |l| (l.0, l.4), move |l| view! { <li data-entry=l.0.to_string() data-marked=l.3.marked.then_some("yes") data-undone=l.4.then_some("yes")>
-                    <time>{local(l.1)}</time>
-                    {(!l.2.is_empty()).then(|| view! { <span class="by">{l.2.clone()}</span> })}
-                    <p class="timeline-head">{l.3.head.clone()}{l.4.then_some(" (taken back)")}</p>
-                    {(!l.3.rest.is_empty()).then(|| view! { <p class="timeline-rest">{l.3.rest.clone()}</p> })}
-                    {l.5.map(|photo| view! { <Shown photo/> })}
-                </li> }.into_any())}
-        </ol>
-        {live(move || {
-            (total() > shown.get())
-                .then(|| {
-                    view! {
-                        <button type="button" on:click=tap(move |_| shown.update(|n| *n += FIRST))>
-                            {format!("Show earlier entries ({} more)", total() - shown.get())}
-                        </button>
-                    }
-                })
-        })}
+        <timeline::Timeline/>
     }
 }
 
