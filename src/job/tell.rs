@@ -2,6 +2,7 @@
 //!
 //! May use: the job, entries, the guide. Must not: judge; what an entry leads to is the fold's.
 
+use super::aftercare::{Exposure, Sort};
 use super::air;
 use super::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fastener, Fixing, What, tidy};
 use super::fold::Job;
@@ -171,6 +172,23 @@ pub fn tell(job: &Job, e: &Entry) -> Told {
         What::Claimed { stage, areas, on } => {
             plain(format!("{} {}", if *on { "On" } else { "Off" }, stage.title()), self::areas(job, areas))
         }
+        What::Exposure { word, no_wash_days, no_hot_days, renew_months } => {
+            let own = |n: &Option<u32>, what: &str| n.map_or(String::new(), |n| format!("{what} {n}"));
+            let rest = [
+                Exposure::of(word).map_or(word.as_str(), |e| e.title()).to_owned(),
+                own(no_wash_days, "days without washing:"),
+                own(no_hot_days, "days without hot wash:"),
+                own(renew_months, "months to renewal:"),
+            ];
+            plain("How the machine lives".into(), dots(&rest))
+        }
+        What::Looked { sort, note } => {
+            let title = Sort::of(sort).map_or(sort.as_str(), |s| s.title());
+            plain(format!("Done: {title}"), note.clone())
+        }
+        What::SameMachine { .. } => plain("The same machine as in another job".into(), String::new()),
+        What::Binned { on: true } => marked("Put in the bin".into(), String::new()),
+        What::Binned { on: false } => plain("Taken out of the bin".into(), String::new()),
         What::Undone { .. } => plain("Taken back".into(), String::new()),
         What::Closed { left } if left.is_empty() => plain("Job closed".into(), String::new()),
         What::Closed { left } => marked(

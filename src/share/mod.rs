@@ -5,6 +5,7 @@
 
 pub mod backup;
 pub mod calendar;
+pub mod care;
 pub mod label;
 pub mod merge;
 pub mod scan;
