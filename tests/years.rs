@@ -75,10 +75,7 @@ fn told(log: &Log, now: &str) -> Vec<String> {
 fn the_days_count_from_the_real_film() {
     let log = log_of(JOB, vec![("2026-10-01T08:00:00Z", opened("Grey trailer")), (FILM, coated(Stage::SecondPass))]);
     let days = |log: &Log| -> Vec<String> {
-        aftercare::rows(log.job())
-            .iter()
-            .map(|r| r.at.map_or("-".into(), |a| a.date_naive().to_string()))
-            .collect()
+        aftercare::rows(log.job()).iter().map(|r| r.at.map_or("-".into(), |a| a.date_naive().to_string())).collect()
     };
     assert_eq!(days(&log), ["2026-10-12", "2026-11-02", "-", "2026-11-05", "2027-04-05", "2027-10-05"]);
     assert_eq!(
@@ -180,8 +177,7 @@ fn the_calendar_repeats_and_an_update_replaces() {
         e.get_property(name).and_then(|p| p.value.clone()).unwrap_or_default()
     };
     let before = events(&log_of(JOB, start.clone()));
-    let rows: Vec<(String, String)> =
-        before.iter().map(|e| (value(e, "DTSTART"), value(e, "RRULE"))).collect();
+    let rows: Vec<(String, String)> = before.iter().map(|e| (value(e, "DTSTART"), value(e, "RRULE"))).collect();
     let want = [
         ("20261012", ""),
         ("20261102", ""),
@@ -244,7 +240,8 @@ fn a_head_is_due_as_its_job() {
 
 #[test]
 fn a_touch_up_has_only_its_stages_and_keeps_every_safety_point() {
-    let first = log_of(JOB, vec![("2026-10-01T08:00:00Z", opened("Grey trailer")), (FILM, coated(Stage::SecondPass))]);
+    let first =
+        log_of(JOB, vec![("2026-10-01T08:00:00Z", opened("Grey trailer")), (FILM, coated(Stage::SecondPass))]);
     // Asked to leave out everything: what a film can't do without stays.
     let mut n = 500;
     let ids = || {
