@@ -6,6 +6,9 @@
 //   window events        "coatwalk-ready-offline", "coatwalk-update-waiting" (each set the attribute first)
 //   window.coatwalkTakeUpdate()   takes the waiting version over, then loads the page once more
 //   window.coatwalkPart(name)     a promise of a further part of the app, fetched when first asked for
+//   window.coatwalkPhone          sound, voice and screen of the phone: each does nothing where the phone can't
+//   html[data-awake]              "yes" while the screen is kept on
+//   window event "coatwalk-action" detail: the word of a button on a notification, "rinsed/<id>" or "later/<title>"
 //   window.coatwalkStopped(text)  shows the "Coatwalk stopped" card; also shown by itself after a panic
 
 const page = document.documentElement;
@@ -137,12 +140,75 @@ async function keepOffline(worker) {
   // A tap on a notification, while the app is open.
   navigator.serviceWorker.addEventListener("message", (event) => {
     if (typeof event.data?.open === "string") location.hash = new URL(event.data.open, document.baseURI).hash;
+    if (event.data?.action) dispatchEvent(new CustomEvent("coatwalk-action", { detail: event.data.action }));
   });
 
   await navigator.serviceWorker.ready;
   if (had) page.dataset.offline = "ready";
   else tell("coatwalk-ready-offline", "offline", "just-ready");
 }
+
+// ---- Sound, voice, screen ------------------------------------------------------------------------------------------
+
+let sound;
+// A page may only sound after a tap; the first one unlocks it for good.
+const unlock = () => {
+  const Sound = window.AudioContext ?? window.webkitAudioContext;
+  if (Sound) sound ??= new Sound();
+  if (sound?.state === "suspended") sound.resume().catch(() => {});
+};
+addEventListener("pointerup", unlock);
+addEventListener("keyup", unlock);
+
+let awake = null;
+let wantsAwake = false;
+async function keepAwake() {
+  if (!wantsAwake || awake || document.hidden || !navigator.wakeLock) return;
+  awake = await navigator.wakeLock.request("screen").catch(() => null);
+  page.dataset.awake = awake ? "yes" : "no";
+  awake?.addEventListener("release", () => {
+    awake = null;
+    page.dataset.awake = "no";
+  });
+  // Not wanted any more while the phone thought about it.
+  if (!wantsAwake) awake?.release();
+}
+// The phone takes it away whenever the page is out of sight.
+document.addEventListener("visibilitychange", keepAwake);
+
+window.coatwalkPhone = {
+  beep() {
+    if (sound?.state !== "running") return;
+    for (const [at, pitch] of [[0, 880], [0.3, 660], [0.6, 880]]) {
+      const tone = sound.createOscillator();
+      const loud = sound.createGain();
+      tone.type = "square";
+      tone.frequency.value = pitch;
+      loud.gain.setValueAtTime(0.3, sound.currentTime + at);
+      loud.gain.setValueAtTime(0, sound.currentTime + at + 0.22);
+      tone.connect(loud).connect(sound.destination);
+      tone.start(sound.currentTime + at);
+      tone.stop(sound.currentTime + at + 0.25);
+    }
+  },
+  buzz: (...pattern) => navigator.vibrate?.(pattern),
+  say(words) {
+    if (!window.speechSynthesis) return false;
+    speechSynthesis.cancel();
+    const said = new SpeechSynthesisUtterance(words);
+    said.lang = page.lang;
+    speechSynthesis.speak(said);
+    return true;
+  },
+  badge: (count) => (count ? navigator.setAppBadge?.(count) : navigator.clearAppBadge?.())?.catch(() => {}),
+  /** True when this phone can keep its screen on. */
+  awake(on) {
+    wantsAwake = on;
+    if (on) keepAwake();
+    else awake?.release();
+    return Boolean(navigator.wakeLock);
+  },
+};
 
 // ---- Parts that are fetched when they are first opened ---------------------------------------------------------------
 

@@ -59,8 +59,9 @@ self.addEventListener("notificationclick", (event) => {
     self.clients.matchAll({ type: "window", includeUncontrolled: true }).then((windows) => {
       const open = windows.find((client) => client.url.startsWith(SCOPE));
       if (!open) return self.clients.openWindow(target);
-      open.postMessage({ open: target });
-      return open.focus();
+      open.postMessage({ open: target, action: event.action });
+      // A button on the notification does its work without the app coming up.
+      return event.action ? undefined : open.focus();
     }),
   );
 });

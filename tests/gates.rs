@@ -16,6 +16,7 @@ use coatwalk::job::gate::{self, ARMS_LOCKED, BAG_GATES, GATES, Refusal};
 use coatwalk::job::guide::guide;
 use coatwalk::job::log::Log;
 use coatwalk::job::product::{Product, Use};
+use coatwalk::job::resume;
 use coatwalk::job::stage::Stage;
 use coatwalk::job::tell::tell;
 use coatwalk::job::thread_steps;
@@ -353,7 +354,8 @@ impl Walk {
         // Nothing that looks at a job may fall over it.
         let running = clocks::running(job, self.now);
         assert!(running.is_sorted_by_key(|c| !c.over), "seed {seed}");
-        clocks::late(job, self.now - TimeDelta::hours(1), self.now);
+        clocks::to_ring(job, &[], self.now);
+        resume::resume(job, self.log.entries().next_back().map(|e| e.at), self.now + TimeDelta::hours(1));
         let last = self.log.entries().next_back().unwrap();
         assert!(!tell(job, last).head.is_empty());
         let entries: Vec<Entry> = self.log.entries().cloned().collect();

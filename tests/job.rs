@@ -978,12 +978,16 @@ fn every_clock_that_counts_is_on_one_list() {
     };
     hand.now += TimeDelta::seconds(20);
     assert_eq!(list(&hand), ["Soap on: frame, rail: rinse in 1:40", "Test patch: 24 h 0 min to go"]);
-    let looked = hand.now;
-    hand.now += TimeDelta::seconds(130);
+    // It calls a fifth of its time before the end: 24 of 120 seconds.
+    hand.now += TimeDelta::seconds(75);
+    assert_eq!(clocks::to_ring(hand.job(), &[], hand.now).len(), 0);
+    hand.now += TimeDelta::seconds(1);
+    assert_eq!(clocks::to_ring(hand.job(), &[], hand.now).len(), 1);
+    hand.now += TimeDelta::seconds(54);
     assert_eq!(list(&hand)[0], "Soap on: frame, rail: over by 0:30");
-    let late = clocks::late(hand.job(), looked, hand.now);
-    assert_eq!((late.len(), late[0].1), (1, TimeDelta::seconds(30)));
-    assert_eq!(clocks::late(hand.job(), hand.now, hand.now).len(), 0, "told once");
+    let ringing = clocks::to_ring(hand.job(), &[], hand.now);
+    assert_eq!(ringing.len(), 1);
+    assert_eq!(clocks::to_ring(hand.job(), &[ringing[0].ring_word()], hand.now).len(), 0, "rings once");
     hand.must(What::Rinsed { stretch });
     hand.must(What::ClockStopped { clock: patch });
     assert_eq!(list(&hand), Vec::<String>::new());

@@ -1,4 +1,4 @@
-//! Where one is: the part of the address behind `#`, so that any static host serves the app.
+//! Addresses: the part behind `#`, so that any static host serves the app.
 //!
 //! May use: the names of stages. Must not: know what a screen shows; what stands behind the places of the desk is the
 //! desk's own affair ([`super::desk`]).
@@ -8,7 +8,7 @@ use uuid::Uuid;
 use crate::job::entry::AreaId;
 use crate::job::stage::Stage;
 
-/// A place in the app.
+/// A place one can be sent to.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Route {
     Today,
@@ -33,33 +33,6 @@ pub enum Route {
 }
 
 impl Route {
-    /// The place an address names; anything unknown is Today.
-    pub fn read(hash: &str) -> Route {
-        let parts: Vec<&str> = hash.trim_start_matches(['#', '/']).split('/').filter(|p| !p.is_empty()).collect();
-        let id = |s: &str| Uuid::parse_str(s).ok();
-        let found = match parts.as_slice() {
-            ["stage", s] => Stage::from_slug(s).map(Route::Stage),
-            ["stage", s, a] => Stage::from_slug(s).zip(id(a)).map(|(s, a)| Route::StageArea(s, AreaId(a))),
-            ["plan", ..] => Some(Route::Plan),
-            ["machine"] => Some(Route::Machine),
-            ["machine", "areas"] => Some(Route::Areas),
-            ["machine", a] => id(a).map(|a| Route::Area(AreaId(a))),
-            ["bags"] => Some(Route::Bags),
-            ["bags", "new"] => Some(Route::NewBag),
-            ["bags", b] => id(b).map(Route::Bag),
-            ["sums", ..] => Some(Route::Sums),
-            ["record"] => Some(Route::Record),
-            ["record", "close"] => Some(Route::Close),
-            ["record", "backup"] => Some(Route::Backup),
-            ["record", "bring"] => Some(Route::Bring),
-            ["jobs"] => Some(Route::Jobs),
-            ["jobs", "new"] => Some(Route::NewJob),
-            ["settings"] => Some(Route::Settings),
-            _ => None,
-        };
-        found.unwrap_or(Route::Today)
-    }
-
     /// Its address.
     pub fn address(self) -> String {
         match self {
@@ -83,26 +56,34 @@ impl Route {
             Route::Settings => "#/settings".into(),
         }
     }
+}
 
-    /// It stands at the desk, not in the walk.
-    pub fn at_desk(self) -> bool {
-        self.needs_no_job()
-            || matches!(self, Route::Plan | Route::Machine | Route::Areas | Route::Record | Route::Close)
-    }
-
+/// Where one stands, as far as the walk's page must know it; the desk knows the rest ([`super::desk`]).
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Standing {
+    /// The place in the bottom bar, 0 to 4.
+    pub place: usize,
+    /// Anywhere but Today.
+    pub at_desk: bool,
     /// It can be seen while no job is open.
-    pub fn needs_no_job(self) -> bool {
-        matches!(self, Route::Sums | Route::Jobs | Route::NewJob | Route::Settings | Route::Backup | Route::Bring)
-    }
+    pub needs_no_job: bool,
+}
 
-    /// The place in the bottom bar it belongs to, 0 to 4.
-    pub fn place(self) -> usize {
-        match self {
-            Route::Machine | Route::Area(_) | Route::Areas => 1,
-            Route::Bags | Route::NewBag | Route::Bag(_) => 2,
-            Route::Sums => 3,
-            Route::Record | Route::Close | Route::Settings | Route::Jobs | Route::Backup | Route::Bring => 4,
-            _ => 0,
-        }
+impl Standing {
+    /// What the part of the address behind `#` says; anything unknown is Today.
+    pub fn read(hash: &str) -> Standing {
+        let mut words = hash.trim_start_matches(['#', '/']).split('/');
+        let (first, second) = (words.next().unwrap_or_default(), words.next().unwrap_or_default());
+        let (place, at_desk) = match first {
+            "machine" => (1, true),
+            "bags" => (2, true),
+            "sums" => (3, true),
+            "record" | "jobs" | "settings" => (4, true),
+            "stage" | "plan" | "clocks" | "found" | "pass" | "work" => (0, true),
+            _ => (0, false),
+        };
+        let needs_no_job =
+            matches!((first, second), ("sums" | "jobs" | "settings", _) | ("record", "backup" | "bring"));
+        Standing { place, at_desk, needs_no_job }
     }
 }

@@ -246,7 +246,10 @@ impl Session {
 
     /// Changes a preference and keeps it.
     pub fn choose(self, change: impl FnOnce(&mut Prefs)) {
-        self.prefs.update(change);
+        // The other session, or another tab, may have chosen meanwhile.
+        let mut kept = Prefs::stored().unwrap_or_else(|| self.prefs.get_untracked());
+        change(&mut kept);
+        self.prefs.set(kept);
         self.prefs.with_untracked(Prefs::save);
     }
 

@@ -6,14 +6,18 @@ use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
 
 use wasm_bindgen::prelude::*;
+use wasm_bindgen_futures::spawn_local;
 
 use super::clocks;
 use super::parts::banners::Banners;
 use super::parts::bar::Bar;
-use super::route::Route;
+use super::route::{Route, Standing};
 use super::screens;
 use super::session::{Session, Start, follow_ground, use_session};
-use crate::device::window;
+use crate::device::{pause, window};
+
+/// How long the first screen has the phone to itself before the desk is fetched.
+const QUIET_MS: i32 = 300;
 
 /// Puts the app into the page.
 pub fn mount() {
@@ -25,10 +29,10 @@ pub fn mount() {
 
 /// Where one is, kept in step with the address.
 #[derive(Clone, Copy)]
-pub struct Here(pub RwSignal<Route>);
+pub struct Here(pub RwSignal<Standing>);
 
 /// The place in view.
-pub fn here() -> Route {
+pub fn here() -> Standing {
     expect_context::<Here>().0.get()
 }
 
@@ -41,19 +45,21 @@ pub fn go(to: Route) {
 fn App() -> impl IntoView {
     let session = Session::closed();
     provide_context(session);
-    let route = RwSignal::new(Route::read(&window().location().hash().unwrap_or_default()));
+    let route = RwSignal::new(standing());
     provide_context(Here(route));
     follow_address(route, session);
     clocks::run(session);
     session.follow_desk();
-    wasm_bindgen_futures::spawn_local(session.begin());
+    spawn_local(session.begin());
     follow_ground(session);
+    fetch_desk(session);
     let at_desk = memo(move || {
         let place = route.get();
-        place.at_desk() && (place.needs_no_job() || session.has_job())
+        place.at_desk && (place.needs_no_job || session.has_job())
     });
     view! {
         <Banners/>
+        <clocks::ClockStrip/>
         <div class="screen" id="screen" tabindex="-1">
             {live(move || {
                 if at_desk.get() {
@@ -67,6 +73,7 @@ fn App() -> impl IntoView {
             })}
         </div>
         <Bar/>
+        <clocks::StretchCall/>
     }
 }
 
@@ -74,32 +81,43 @@ fn App() -> impl IntoView {
 fn Place() -> impl IntoView {
     let session = use_session();
     let has_job = memo(move || session.has_job());
-    live(move || match (here(), has_job.get()) {
-        (_, false) => screens::welcome::Welcome().into_any(),
-        (Route::Stage(stage), _) => view! { <screens::stage::StageScreen stage/> }.into_any(),
-        (Route::StageArea(stage, area), _) => view! { <screens::stage_area::StageArea stage area/> }.into_any(),
-        (Route::Area(area), _) => view! { <screens::area::AreaScreen area/> }.into_any(),
-        (Route::Bags, _) => screens::bags::Bags().into_any(),
-        (Route::NewBag, _) => screens::new_bag::NewBag().into_any(),
-        (Route::Bag(bag), _) => view! { <screens::bags::BagScreen bag/> }.into_any(),
-        _ => screens::today::Today().into_any(),
+    live(move || match has_job.get() {
+        false => screens::welcome::Welcome().into_any(),
+        true => screens::today::Today().into_any(),
     })
 }
 
-fn follow_address(route: RwSignal<Route>, session: Session) {
+/// Fetches the desk once a job is open and nothing else is to do: its screens are the next tap.
+fn fetch_desk(session: Session) {
+    let ready = memo(move || session.start.get() == Start::Ready && session.has_job());
+    Effect::new(move || {
+        if ready.get() {
+            spawn_local(async move {
+                pause(QUIET_MS).await;
+                screens::desk_place::part().await;
+            });
+        }
+    });
+}
+
+fn standing() -> Standing {
+    Standing::read(&window().location().hash().unwrap_or_default())
+}
+
+fn follow_address(route: RwSignal<Standing>, session: Session) {
     let changed = Closure::<dyn Fn()>::new(move || {
-        let now = Route::read(&window().location().hash().unwrap_or_default());
+        session.refused.set(None);
+        session.saved.set(None);
+        let now = standing();
         if now != route.get_untracked() {
-            session.refused.set(None);
-            session.saved.set(None);
             route.set(now);
-            window().scroll_to_with_x_and_y(0.0, 0.0);
-            // Readers start at the new screen, not at the bar below.
-            if let Some(screen) = window().document().and_then(|d| d.get_element_by_id("screen")) {
-                let calm = web_sys::FocusOptions::new();
-                calm.set_prevent_scroll(true);
-                let _ = screen.unchecked_into::<web_sys::HtmlElement>().focus_with_options(&calm);
-            }
+        }
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+        // Readers start at the new screen, not at the bar below.
+        if let Some(screen) = window().document().and_then(|d| d.get_element_by_id("screen")) {
+            let calm = web_sys::FocusOptions::new();
+            calm.set_prevent_scroll(true);
+            let _ = screen.unchecked_into::<web_sys::HtmlElement>().focus_with_options(&calm);
         }
     });
     let _ = window().add_event_listener_with_callback("hashchange", changed.as_ref().unchecked_ref());

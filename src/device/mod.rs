@@ -5,6 +5,7 @@
 
 pub mod bytes;
 pub mod file;
+pub mod hands;
 pub mod notify;
 pub mod photo;
 pub mod seen;

@@ -37,11 +37,18 @@ pub async fn ask() -> Allowed {
     allowed()
 }
 
-/// Shows one. `tag` makes a later one replace it; `address` is where a tap on it leads.
+/// Shows one. `tag` makes a later one replace it; `address` is where a tap on it leads; each of the `buttons` has a word
+/// that comes back as "coatwalk-action" and what stands on it, and is left out where the phone shows none.
 ///
 /// # Errors
 /// Words for the screen when it could not be shown.
-pub async fn show(title: &str, body: &str, tag: &str, address: &str) -> Result<(), String> {
+pub async fn show(
+    title: &str,
+    body: &str,
+    tag: &str,
+    address: &str,
+    buttons: &[(String, &str)],
+) -> Result<(), String> {
     if allowed() != Allowed::Yes {
         return Err("Notifications are not allowed for this app.".into());
     }
@@ -53,6 +60,14 @@ pub async fn show(title: &str, body: &str, tag: &str, address: &str) -> Result<(
     set(&options, "tag", &tag.into());
     set(&options, "icon", &"icons/icon-192.png".into());
     set(&options, "data", &data);
+    let actions = Array::new();
+    for (word, title) in buttons {
+        let action = Object::new();
+        set(&action, "action", &word.into());
+        set(&action, "title", &(*title).into());
+        actions.push(&action);
+    }
+    set(&options, "actions", &actions);
     let workers = navigator_has("serviceWorker").ok_or("This browser has no service worker.")?;
     let ready = Reflect::get(&workers, &"ready".into()).ok().and_then(|r| r.dyn_into::<Promise>().ok());
     let registration = within(5_000, ready.ok_or("The app is not installed for no signal yet.")?)

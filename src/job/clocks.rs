@@ -38,6 +38,8 @@ pub struct Clock {
     pub ends: Option<DateTime<Utc>>,
     /// Its time is up.
     pub over: bool,
+    /// When it rings, if not at its end: a stretch calls before the soap can dry.
+    pub calls: Option<DateTime<Utc>>,
     pub stage: Option<Stage>,
     pub area: Option<AreaId>,
 }
@@ -73,13 +75,35 @@ pub fn running(job: &Job, now: DateTime<Utc>) -> Vec<Clock> {
     all
 }
 
-/// The clocks that ran out after `since` and until `now`, with how late it is by now: nobody looked in between.
-pub fn late(job: &Job, since: DateTime<Utc>, now: DateTime<Utc>) -> Vec<(Clock, TimeDelta)> {
-    let ran_out = |c: Clock| {
-        let ends = c.ends.filter(|e| since < *e && *e <= now)?;
-        Some((c, now - ends))
-    };
-    running(job, now).into_iter().filter_map(ran_out).collect()
+impl Clock {
+    /// It is time to look.
+    pub fn rings(&self, now: DateTime<Utc>) -> bool {
+        self.over || self.calls.is_some_and(|at| at <= now)
+    }
+
+    /// The same as long as it is the same clock with the same end: what rang once under this word does not ring again,
+    /// and a clock that moved does.
+    pub fn ring_word(&self) -> String {
+        format!("{}@{}", self.id, self.ends.map_or(0, |e| e.timestamp() / 60))
+    }
+
+    /// Where one goes when it rings.
+    pub fn words_when_over(&self) -> &'static str {
+        match self.kind {
+            Kind::Stretch => "Rinse it now, from the top down.",
+            Kind::FlashOff => "Read the air, then the second pass.",
+            Kind::TouchDry => "Take paper, tape and foil off. Respirator on.",
+            Kind::AirOut => "Count the covers, then refit.",
+            Kind::Own => "Its time is up.",
+        }
+    }
+}
+
+/// The clocks that ring and whose word is not among those that rang: to be rung now. At a start they ran out while nobody
+/// looked, and [`words`] tell how late it is.
+pub fn to_ring(job: &Job, rang: &[String], now: DateTime<Utc>) -> Vec<Clock> {
+    let new = |c: &Clock| c.rings(now) && !rang.contains(&c.ring_word());
+    running(job, now).into_iter().filter(new).collect()
 }
 
 /// What a clock says: "rinse in 1:40", "over by 0:30", "25 min to go", "ready since 12 min".
@@ -106,6 +130,7 @@ fn stretches(job: &Job) -> impl Iterator<Item = Clock> {
         from: s.stamp.at,
         ends: Some(s.ends()),
         over: false,
+        calls: Some(s.calls()),
         stage: Some(Stage::Degrease),
         area: Some(s.area),
     })
@@ -120,6 +145,7 @@ fn own(job: &Job) -> impl Iterator<Item = Clock> {
         // The fold takes in nothing longer than a year.
         ends: Some(c.stamp.at + TimeDelta::milliseconds((c.minutes * 60_000.0) as i64)),
         over: false,
+        calls: None,
         stage: OFTEN.iter().find(|o| o.name == c.name).map(|o| o.stage),
         area: None,
     })
@@ -137,6 +163,7 @@ fn flash_off(job: &Job) -> Option<Clock> {
         from,
         ends: Some(from + TimeDelta::minutes(FlashOff::of_job(job).minutes)),
         over: false,
+        calls: None,
         stage: Some(Stage::SecondPass),
         area: None,
     })
@@ -152,6 +179,7 @@ fn film(job: &Job, now: DateTime<Utc>) -> Vec<Clock> {
         from: air.started,
         ends,
         over,
+        calls: None,
         stage: Some(Stage::AirOut),
         area: None,
     };

@@ -30,6 +30,7 @@ pub mod passes;
 pub mod plan;
 pub mod product;
 mod raw;
+pub mod resume;
 pub mod shed;
 pub mod stage;
 mod stored;

@@ -7,6 +7,7 @@
 use super::entry::{AreaId, Finding};
 use super::fold::Job;
 use super::guide::Basis;
+use super::stage::Stage;
 
 /// Where the ranking comes from.
 pub const BASIS: Basis = Basis::CommonPractice;
@@ -88,6 +89,35 @@ pub fn first(job: &Job, area: AreaId) -> Vec<Line> {
     // A stable sort: the own lines of an area stay before the general ones.
     all.sort_by_key(|l| l.rank);
     all
+}
+
+/// A line of a pass list as it is read.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Read {
+    pub words: String,
+    /// Why it comes there; may be empty.
+    pub why: &'static str,
+}
+
+/// In the second pass on every area; it covers what the first one did, too (common practice, no source).
+const SECOND: &[&str] = &[
+    "Inside, underside and boxes first, connectors mated and dead; then shut the doors",
+    "Over everything the first pass covered",
+    "The outside, half of each stroke over the last",
+    "Radiator only if the film's sheet says so: a light mist",
+    "Arms to position B for the faces that A hid: foil and intake covers off before they move",
+];
+/// The same for loose panels.
+const SECOND_LOOSE: &[&str] = &["Both faces of each panel", "Its edges and holes"];
+
+/// What a pass goes over on an area.
+pub fn list(job: &Job, stage: Stage, area: AreaId) -> Vec<Read> {
+    if stage == Stage::FirstPass {
+        return first(job, area).into_iter().map(|l| Read { words: l.words, why: l.rank.why() }).collect();
+    }
+    let loose = job.area(area).is_some_and(|a| a.loose());
+    let lines = if loose { SECOND_LOOSE } else { SECOND };
+    lines.iter().map(|w| Read { words: (*w).to_owned(), why: "" }).collect()
 }
 
 /// A hazard found anywhere: shown on every pass list.

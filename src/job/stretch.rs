@@ -85,6 +85,12 @@ impl Stretch {
         self.stamp.at + TimeDelta::milliseconds((self.minutes * 60_000.0) as i64)
     }
 
+    /// When it has to be called for, so that there is time to rinse it: a fifth of its minutes before it ends, a minute at
+    /// most (our own choice).
+    pub fn calls(&self) -> DateTime<Utc> {
+        self.ends() - TimeDelta::seconds((self.minutes * 12.0).min(60.0) as i64)
+    }
+
     /// Minutes over its limit, when it was rinsed or until now; none when it is within.
     pub fn ran_over(&self, now: DateTime<Utc>) -> Option<f64> {
         let end = self.rinsed.as_ref().map_or(now, |r| r.at);

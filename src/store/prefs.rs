@@ -33,12 +33,21 @@ pub struct Prefs {
     pub left_handed: bool,
     /// "Ready for no signal" was said.
     pub told_ready: bool,
+    /// The clocks that rang, by their word, the last ones.
+    pub rang: Vec<String>,
+    /// A clock that rings is read aloud too.
+    pub speaks: bool,
 }
 
 impl Prefs {
     /// What was chosen before, or the defaults.
     pub fn load() -> Prefs {
-        LocalStorage::get(KEY).unwrap_or_default()
+        Prefs::stored().unwrap_or_default()
+    }
+
+    /// What this browser keeps now, if it keeps anything.
+    pub fn stored() -> Option<Prefs> {
+        LocalStorage::get(KEY).ok()
     }
 
     /// Keeps it. A browser that keeps nothing is no reason to stop: the choice holds until the app closes.

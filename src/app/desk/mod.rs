@@ -1,5 +1,5 @@
-//! The desk: what is done before and after the work (plan, sums, machine, jobs, record), as a part of its own. A second
-//! WebAssembly, fetched when first opened, so that the first start does not carry it.
+//! The desk: every screen but Today, as a part of its own. A second WebAssembly, fetched as soon as Today stands, so that
+//! the first start does not carry it.
 //!
 //! It has a session of its own over the same store, and hears of entries as a second tab would: the walk's and the
 //! desk's session tell each other through the channel (`app::session`). It is mounted once, into an element that the
@@ -90,8 +90,6 @@ fn Desk(session: Session, planning: Planning, spot: RwSignal<Option<Spot>>) -> i
             session.refused.set(None);
             session.saved.set(None);
             spot.set(here());
-            // The shell scrolls between its own places; these are one place to it.
-            window().scroll_to_with_x_and_y(0.0, 0.0);
         }
     });
     let _ = window().add_event_listener_with_callback("hashchange", follow.as_ref().unchecked_ref());

@@ -7,8 +7,10 @@ use leptos::prelude::*;
 use uuid::Uuid;
 
 use crate::app::screens;
-use crate::app::screens::plan;
+use crate::app::screens::{floor, plan};
 use crate::job::entry::AreaId;
+use crate::job::product::Use;
+use crate::job::stage::Stage;
 use crate::sheets::SHEETS;
 
 /// A place of the desk.
@@ -29,8 +31,18 @@ pub enum Spot {
     Air,
     Took,
     Before,
+    Clocks,
+    Found(AreaId),
+    Pass(Stage),
+    Work,
+    Stage(Stage),
+    StageArea(Stage, AreaId),
     Machine,
+    Area(AreaId),
     Areas,
+    Bags,
+    NewBag,
+    Bag(Uuid),
     Record,
     Close,
     Backup,
@@ -44,22 +56,34 @@ impl Spot {
     /// The place an address names, if it is one of the desk's.
     pub fn read(hash: &str) -> Option<Spot> {
         let parts: Vec<&str> = hash.trim_start_matches(['#', '/']).split('/').filter(|p| !p.is_empty()).collect();
+        let id = |s: &str| Uuid::parse_str(s).ok();
+        let area = |s: &str| id(s).map(AreaId);
         Some(match parts.as_slice() {
             ["sums", slug] => SHEETS.iter().position(|s| s.slug == *slug).map_or(Spot::Sums, Spot::Sum),
             ["sums", ..] => Spot::Sums,
             ["plan"] => Spot::Plan,
             ["plan", "days"] => Spot::Days,
             ["plan", "machine"] => Spot::Size,
-            ["plan", "area", a] => Spot::Surface(AreaId(Uuid::parse_str(a).ok()?)),
+            ["plan", "area", a] => Spot::Surface(area(a)?),
             ["plan", "products"] => Spot::Products,
-            ["plan", "product", p] => Spot::Product(Uuid::parse_str(p).ok()?),
+            ["plan", "product", p] => Spot::Product(id(p)?),
             ["plan", "buy"] => Spot::Buy,
             ["plan", "shed"] => Spot::Shed,
             ["plan", "air"] => Spot::Air,
             ["plan", "took"] => Spot::Took,
             ["plan", "before"] => Spot::Before,
+            ["clocks"] => Spot::Clocks,
+            ["found", a] => Spot::Found(area(a)?),
+            ["pass", s] => Spot::Pass(Stage::from_slug(s).filter(|s| Use::film_of(*s).is_some())?),
+            ["work"] => Spot::Work,
+            ["stage", s] => Spot::Stage(Stage::from_slug(s)?),
+            ["stage", s, a] => Spot::StageArea(Stage::from_slug(s)?, area(a)?),
             ["machine"] => Spot::Machine,
             ["machine", "areas"] => Spot::Areas,
+            ["machine", a] => Spot::Area(area(a)?),
+            ["bags"] => Spot::Bags,
+            ["bags", "new"] => Spot::NewBag,
+            ["bags", b] => Spot::Bag(id(b)?),
             ["record"] => Spot::Record,
             ["record", "close"] => Spot::Close,
             ["record", "backup"] => Spot::Backup,
@@ -87,8 +111,18 @@ impl Spot {
             Spot::Air => plan::air::AirScreen().into_any(),
             Spot::Took => plan::took::TookScreen().into_any(),
             Spot::Before => plan::before::BeforeScreen().into_any(),
+            Spot::Clocks => floor::clocks::ClocksScreen().into_any(),
+            Spot::Found(area) => view! { <floor::found::FoundScreen area/> }.into_any(),
+            Spot::Pass(stage) => view! { <floor::pass::PassScreen stage/> }.into_any(),
+            Spot::Work => floor::work::WorkScreen().into_any(),
+            Spot::Stage(stage) => view! { <screens::stage::StageScreen stage/> }.into_any(),
+            Spot::StageArea(stage, area) => view! { <screens::stage_area::StageArea stage area/> }.into_any(),
             Spot::Machine => screens::machine::Machine().into_any(),
+            Spot::Area(area) => view! { <screens::area::AreaScreen area/> }.into_any(),
             Spot::Areas => screens::areas::Areas().into_any(),
+            Spot::Bags => screens::bags::Bags().into_any(),
+            Spot::NewBag => screens::new_bag::NewBag().into_any(),
+            Spot::Bag(bag) => view! { <screens::bags::BagScreen bag/> }.into_any(),
             Spot::Record => screens::record::Record().into_any(),
             Spot::Close => screens::close::Close().into_any(),
             Spot::Backup => screens::keep::backup::Backup().into_any(),

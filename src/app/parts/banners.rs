@@ -7,7 +7,9 @@ use wasm_bindgen::prelude::*;
 
 use crate::app::session::use_session;
 use crate::device::{file, window};
-use crate::job::tell::tell;
+use crate::job::entry::{Entry, What};
+use crate::job::fold::Job;
+use crate::job::tell;
 
 /// What stands above any screen of the walk and the desk.
 #[component]
@@ -33,7 +35,7 @@ pub fn Answers() -> impl IntoView {
     let session = use_session();
     let saved = move || {
         let id = session.saved.get()?;
-        session.log(|log| log.get(id).map(|e| (id, tell(log.job(), e).head)))
+        session.log(|log| log.get(id).map(|e| (id, tell::head(log.job(), e))))
     };
     let export = move |_| {
         let _ = file::save_text("coatwalk-log.txt", "text/plain", &session.raw_lines());
@@ -44,13 +46,13 @@ pub fn Answers() -> impl IntoView {
             (!unsaved.is_empty()).then(|| {
                 let why = unsaved[0].why.words();
                 let what = session
-                    .log(|l| unsaved.iter().map(|u| tell(l.job(), &u.entry)).collect::<Vec<_>>());
+                    .log(|l| unsaved.iter().map(|u| unsaved_words(l.job(), &u.entry)).collect::<Vec<_>>());
                 view! {
                     <section class="banner stop" role="alert" data-id="unsaved">
                         <h2>"Not saved"</h2>
                         <p>{why}</p>
                         <ul>
-                            {what.into_iter().map(|t| view! { <li>{t.head}" "{t.rest}</li> }).collect_view()}
+                            {what.into_iter().map(|t| view! { <li>{t}</li> }).collect_view()}
                         </ul>
                         <button type="button" on:click=tap(move |_| session.try_again())>"Try again"</button>
                         <button type="button" on:click=tap(export) data-id="unsaved-export">"Save the log as a file"</button>
@@ -77,6 +79,14 @@ pub fn Answers() -> impl IntoView {
                     })
             })}
         </div>
+    }
+}
+
+/// What could not be kept; a note whole, so that its words are not lost from view.
+fn unsaved_words(job: &Job, e: &Entry) -> String {
+    match &e.what {
+        What::Note { text, .. } => format!("Note: {text}"),
+        _ => tell::head(job, e),
     }
 }
 

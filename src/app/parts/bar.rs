@@ -29,7 +29,7 @@ pub fn Bar() -> impl IntoView {
                             href=to.address()
                             class="bar-place"
                             data-id=format!("place-{}", word.to_ascii_lowercase())
-                            aria-current=mark(move || here().place() == i, "page")
+                            aria-current=mark(move || here().place == i, "page")
                         >
                             <svg viewBox="0 0 24 24" class="sign" aria-hidden="true"><path d=sign/></svg>
                             <span>{word}</span>

@@ -72,9 +72,9 @@ fn SafetyHold(stage: Stage, hold: Option<Hold>) -> impl IntoView {
     .into_any()
 }
 
-/// Brings the fields of the reading into view: they stand on the same screen.
-fn show_reading() {
-    let found = window().document().and_then(|d| d.query_selector("[data-id=reading]").ok().flatten());
+/// Brings what puts it right into view, when it stands on the same screen.
+fn show(id: &str) {
+    let found = window().document().and_then(|d| d.query_selector(&format!("[data-id={id}]")).ok().flatten());
     if let Some(section) = found {
         section.scroll_into_view();
     }
@@ -102,11 +102,20 @@ fn QualityHold(
             }
             Remedy::Uncover(_) => Some((Route::Stage(Stage::AirOut).address(), "Go to Air out".to_string())),
             Remedy::Product(_) => Some(("#/plan/products".to_string(), "Go to the products".to_string())),
-            Remedy::Reading | Remedy::Until(_) | Remedy::MakeSafe(_) => None,
-            // Their parts stand on the same screen.
-            Remedy::Rinse(_) | Remedy::Soap(_) | Remedy::Finding(_) | Remedy::BareList | Remedy::ThreadSteps(_) => {
-                None
+            Remedy::Rinse(id) => {
+                let area = session.job(|j| j.stretches.iter().find(|s| s.id == id).map(|s| s.area))?;
+                Some((Route::StageArea(Stage::Degrease, area).address(), "Go to the stretch".to_string()))
             }
+            Remedy::Soap(area) => {
+                Some((Route::StageArea(Stage::Degrease, area).address(), "Go to the area".to_string()))
+            }
+            Remedy::Finding(id) => {
+                let area = session.job(|j| j.found.iter().find(|f| f.id == id).map(|f| f.area))?;
+                Some((format!("#/found/{}", area.0), "Go to what was found".to_string()))
+            }
+            Remedy::ThreadSteps(id) => Some((Route::Bag(id).address(), "Go to the bag".to_string())),
+            // These stand on the same screen.
+            Remedy::Reading | Remedy::Until(_) | Remedy::MakeSafe(_) | Remedy::BareList => None,
         }
     };
     let go_on = move |_| {
@@ -131,8 +140,12 @@ fn QualityHold(
             <p class="hold-words"><strong>"Not yet, "</strong>"because "{live(because)}"."</p>
             <div class="row">
                 {live(move || {
-                    let wants = hold.with(|h| h.as_ref().is_some_and(|h| h.remedy == Remedy::Reading));
-                    wants.then(|| view! { <button type="button" data-id="take-reading" on:click=tap(move |_| show_reading())>"Take a reading"</button> })
+                    let (word, id) = match hold.with(|h| h.as_ref().map(|h| h.remedy.clone()))? {
+                        Remedy::Reading => ("Take a reading", "reading"),
+                        Remedy::BareList => ("Go through it", "bare"),
+                        _ => return None,
+                    };
+                    Some(view! { <button type="button" data-id=format!("take-{id}") on:click=tap(move |_| show(id))>{word}</button> })
                 })}
                 {live(move || remedy().map(|(to, word)| view! { <a class="button" href=to data-id="remedy">{word}</a> }))}
                 {live(move || {

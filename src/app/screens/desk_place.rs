@@ -47,7 +47,7 @@ pub fn DeskPlace() -> impl IntoView {
 }
 
 /// The part, fetched once.
-async fn part() -> Option<JsValue> {
+pub async fn part() -> Option<JsValue> {
     let w: JsValue = window().into();
     let promise = call(&w, "coatwalkPart", &Array::of1(&"desk".into()))?.dyn_into::<Promise>().ok()?;
     JsFuture::from(promise).await.ok()

@@ -7,6 +7,7 @@ pub mod areas;
 pub mod bags;
 pub mod close;
 pub mod desk_place;
+pub mod floor;
 pub mod jobs;
 pub mod keep;
 pub mod machine;

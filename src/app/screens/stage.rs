@@ -6,6 +6,7 @@ use crate::app::parts::live::{list, live, mark, memo, said, tap};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
+use crate::app::parts::bare::{Arms, BareList};
 use crate::app::parts::coverings::Coverings;
 use crate::app::parts::head::Head;
 use crate::app::parts::holds::Holds;
@@ -14,11 +15,11 @@ use crate::app::parts::mix::MixHere;
 use crate::app::parts::reading::ReadingHere;
 use crate::app::route::Route;
 use crate::app::screens::bags::BagsHere;
-use crate::app::session::use_session;
+use crate::app::session::{Session, use_session};
 use crate::job::entry::{AreaId, Covering, What};
 use crate::job::fold::Cell;
 use crate::job::gate::{self, Hold};
-use crate::job::guide::{Caution, KEEP_BARE, KEEP_BARE_NOTE, MOVING, guide};
+use crate::job::guide::{Caution, MOVING, guide};
 use crate::job::kinds::kind;
 use crate::job::stage::Stage;
 
@@ -61,7 +62,7 @@ pub fn StageScreen(stage: Stage) -> impl IntoView {
             <ul>{g.at_hand.iter().map(|s| view! { <li>{*s}</li> }).collect_view()}</ul>
             <p>{g.goes_wrong}</p>
         </details>
-        <Tools stage/>
+        <Tools stage open/>
         {if stage.one_entry() {
             view! { <AllExcept stage holds/> }.into_any()
         } else {
@@ -115,7 +116,7 @@ fn reads_air(stage: Stage) -> bool {
 
 /// What a stage needs besides its list.
 #[component]
-fn Tools(stage: Stage) -> impl IntoView {
+fn Tools(stage: Stage, open: Memo<Vec<AreaId>>) -> impl IntoView {
     match stage {
         Stage::TakeOff | Stage::Refit => view! { <BagsHere stage/> }.into_any(),
         Stage::Cover => view! { <Coverings sorts=&[Covering::Cover] putting_on=true/> }.into_any(),
@@ -127,13 +128,16 @@ fn Tools(stage: Stage) -> impl IntoView {
         }
         .into_any(),
         Stage::Mask => view! {
-            <List words="Keep bare" lines=KEEP_BARE note=KEEP_BARE_NOTE/>
+            <BareList stage areas=open/>
             <Coverings sorts=&[Covering::Paper, Covering::Foil] putting_on=true/>
+            <Arms/>
         }
         .into_any(),
         Stage::FirstPass | Stage::SecondPass => view! {
+            <a class="button work" data-id="pass-list" href=format!("#/pass/{}", stage.slug())>"Pass list: read it outside"</a>
             <ReadingHere steel=true/>
-            <List words="Keep bare" lines=KEEP_BARE note=KEEP_BARE_NOTE/>
+            <BareList stage areas=open/>
+            <Arms/>
         }
         .into_any(),
         Stage::AirOut => view! {
@@ -374,6 +378,7 @@ fn AreaTicket(stage: Stage, id: AreaId) -> impl IntoView {
                 <span class="ticket-name">{live(name)}</span>
                 <span class="ticket-word">
                     {live(move || word(&cell.get()))}
+                    {live(move || claimed(session, stage, id).map(|by| format!(", {by} is on it")))}
                     {live(move || match kept() {
                         0 => String::new(),
                         n => format!(", {n} kept"),
@@ -417,6 +422,14 @@ fn Settled(stage: Stage) -> impl IntoView {
                 </details>
             }
         })
+    })
+}
+
+/// Who is on a stage there, while it is open.
+pub fn claimed(session: Session, stage: Stage, area: AreaId) -> Option<String> {
+    session.job(|j| {
+        let a = j.area(area).filter(|a| !a.cell(stage).settled())?;
+        a.claimed(stage).map(|s| if s.by.is_empty() { "someone".to_owned() } else { s.by.clone() })
     })
 }
 

@@ -5,15 +5,18 @@
 use crate::app::parts::live::{live, memo, tap};
 use leptos::prelude::*;
 
-use super::stage::word;
+use super::stage::{claimed, word};
+use crate::app::parts::bare::BareList;
+use crate::app::parts::coverings::Coverings;
 use crate::app::parts::field::{Draft, Field};
 use crate::app::parts::head::Head;
 use crate::app::parts::holds::Holds;
 use crate::app::parts::kept::KeepHere;
+use crate::app::parts::stretches::Stretches;
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::app::shell::go;
-use crate::job::entry::{AreaId, What};
+use crate::job::entry::{AreaId, Covering, What};
 use crate::job::gate;
 use crate::job::guide::guide;
 use crate::job::kinds::kind;
@@ -31,14 +34,7 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
         if cell.get().settled() { Vec::new() } else { session.job(|j| gate::holds(j, stage, &[area], now)) }
     });
     let of_kind = move || session.job(|j| kind(&j.machine)?.area(&j.area(area)?.of));
-    let usual = move || {
-        let list = match stage {
-            Stage::TakeOff => of_kind().map(|a| ("Usually comes off here", a.parts)),
-            Stage::Mask | Stage::FirstPass | Stage::SecondPass => of_kind().map(|a| ("Stays bare here", a.bare)),
-            _ => None,
-        };
-        list.filter(|(_, l)| !l.is_empty())
-    };
+    let parts = move || of_kind().map(|a| a.parts).filter(|l| stage == Stage::TakeOff && !l.is_empty());
     let done = move |_| {
         session.write_with(What::Done { stage, areas: vec![area] }, None, move |_| go(Route::Stage(stage)));
     };
@@ -52,22 +48,34 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
         {guide(stage).cautions.first().map(|c| view! { <p class="caution">{c.words}</p> })}
         <Holds stage holds areas/>
         {live(move || {
-            usual()
-                .map(|(words, list)| {
+            parts()
+                .map(|list| {
                     view! {
                         <section>
-                            <h2>{words}</h2>
+                            <h2>"Usually comes off here"</h2>
                             <ul class="plain">{list.iter().map(|p| view! { <li>{*p}</li> }).collect_view()}</ul>
                         </section>
                     }
                 })
         })}
+        {match stage {
+            Stage::Degrease => view! { <Stretches area/> }.into_any(),
+            Stage::Mask => view! {
+                <BareList stage areas/>
+                <Coverings sorts=&[Covering::Paper, Covering::Foil] putting_on=true area=Some(area)/>
+            }
+            .into_any(),
+            Stage::FirstPass | Stage::SecondPass => view! { <BareList stage areas/> }.into_any(),
+            _ => ().into_any(),
+        }}
+        <FoundHere stage area/>
         <KeepHere stage area=Some(area) bag=None/>
         {live(move || {
             if cell.get().settled() {
                 view! { <button type="button" data-id="open-again" on:click=tap(again)>"Open it again"</button> }.into_any()
             } else {
                 view! {
+                    <Claim stage area/>
                     {live(move || {
                         if leaving.get() {
                             view! { <LeaveOut stage area/> }.into_any()
@@ -84,6 +92,52 @@ pub fn StageArea(stage: Stage, area: AreaId) -> impl IntoView {
             }
         })}
     }
+}
+
+/// What the survey found here and this stage sees to, and the way to write more down.
+#[component]
+fn FoundHere(stage: Stage, area: AreaId) -> impl IntoView {
+    let session = use_session();
+    let found = move || {
+        let all = session.job(|j| j.found.iter().filter(|f| f.area == area).cloned().collect::<Vec<_>>());
+        all.into_iter().filter(|f| stage == Stage::Survey || f.sort.stage() == Some(stage)).collect::<Vec<_>>()
+    };
+    let word = if stage == Stage::Survey { "Found something? Write it down" } else { "Deal with what was found" };
+    live(move || {
+        let found = found();
+        (stage == Stage::Survey || !found.is_empty()).then(|| {
+            view! {
+                <ul class="plain" data-id="found-here">
+                    {found
+                        .iter()
+                        .map(|f| view! { <li>{f.words()}{f.dealt.is_some().then_some(": dealt with")}</li> })
+                        .collect_view()}
+                </ul>
+                <a class="button work" data-id="found" href=format!("#/found/{}", area.0)>{word}</a>
+            }
+        })
+    })
+}
+
+/// "I am on it", for two at one machine: offered to who gave his name.
+#[component]
+fn Claim(stage: Stage, area: AreaId) -> impl IntoView {
+    let session = use_session();
+    let on = memo(move || claimed(session, stage, area));
+    let named = move || session.prefs.with(|p| !p.name.is_empty());
+    let flip = move |_| {
+        let on = on.get_untracked().is_none();
+        session.write(What::Claimed { stage, areas: vec![area], on });
+    };
+    live(move || {
+        let by = on.get();
+        (named() || by.is_some()).then(|| {
+            view! {
+                {by.clone().map(|by| view! { <p class="quiet" data-id="claimed">{format!("{by} is on it.")}</p> })}
+                <button type="button" data-id="claim" on:click=tap(flip)>{if by.is_some() { "Nobody is on it" } else { "I am on it" }}</button>
+            }
+        })
+    })
 }
 
 #[component]

@@ -6,6 +6,7 @@ use crate::app::parts::live::{live, memo};
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
+use crate::app::parts::bare::Locked;
 use crate::app::parts::line::{StageLine, StageList};
 use crate::app::route::Route;
 use crate::app::session::use_session;
@@ -13,6 +14,7 @@ use crate::job::entry::Covering;
 use crate::job::fold::Cell;
 use crate::job::gate::{self, Weight};
 use crate::job::guide::guide;
+use crate::job::resume;
 
 /// The screen one comes back to.
 #[component]
@@ -41,6 +43,7 @@ pub fn Today() -> impl IntoView {
             <a class="button quiet-button" data-id="jobs" href=Route::Jobs.address()>"Jobs"</a>
         </header>
         <StageLine/>
+        <Back/>
         <ClockRow/>
         {live(move || match stage.get() {
             None => {
@@ -107,6 +110,8 @@ pub fn Today() -> impl IntoView {
                         })}
                     </section>
                     <OnNow/>
+                    <Locked/>
+                    <a class="button" data-id="work-view" href="#/work">"Gloves on: work view"</a>
                     <div class="main-action">
                         <a class="button main" data-id="go" href=Route::Stage(s).address()>"Go on: "{s.title()}</a>
                     </div>
@@ -119,6 +124,31 @@ pub fn Today() -> impl IntoView {
             <StageList/>
         </details>
     }
+}
+
+/// Back after a break: how long, and what is not what it was.
+#[component]
+fn Back() -> impl IntoView {
+    let session = use_session();
+    let back = memo(move || {
+        let now = session.now.get();
+        session
+            .log(|l| resume::resume(l.job(), l.entries().next_back().map(|e| e.at), now))
+            .filter(|b| !b.stale.is_empty())
+    });
+    live(move || {
+        back.get().map(|b| {
+            let mut stale = b.stale.into_iter();
+            let first = stale.next().unwrap_or_default();
+            view! {
+                <section class="back-after" data-id="back-after">
+                    <h2>{format!("Back after {}", b.away)}</h2>
+                    <p class="why"><strong>"First: "</strong>{first}"."</p>
+                    <ul class="plain">{stale.map(|l| view! { <li>{l}"."</li> }).collect_view()}</ul>
+                </section>
+            }
+        })
+    })
 }
 
 /// What is on, off, full: the counts that must be nought at the end.
