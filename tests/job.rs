@@ -1257,7 +1257,7 @@ fn any_what() -> impl Strategy<Value = What> {
         1 => (stage.clone(), areas.clone(), any::<bool>()).prop_map(|(stage, areas, on)| What::Claimed { stage, areas, on }),
         1 => (0..Exposure::ALL.len(), prop::option::of(0u32..60)).prop_map(|(e, n)| What::Exposure {
             word: Exposure::ALL[e].word().into(), no_wash_days: n, no_hot_days: None, renew_months: n }),
-        1 => (0..Sort::ALL.len()).prop_map(|s| What::Looked { sort: Sort::ALL[s].word().into(), note: "edge".into() }),
+        1 => (0..Sort::ALL.len()).prop_map(|s| What::Looked { sort: Sort::ALL[s].word().into(), areas: vec![], note: "edge".into() }),
         1 => (0u64..4).prop_map(|n| What::SameMachine { as_job: id(n) }),
         1 => any::<bool>().prop_map(|on| What::Binned { on }),
         1 => entry.clone().prop_map(|cover| What::CoverOff { cover }),

@@ -3,12 +3,12 @@
 
 use chrono::{DateTime, FixedOffset, TimeDelta, Utc};
 use coatwalk::job::aftercare::{self, Due, Exposure, Sort};
-use coatwalk::job::bin::{Bin, KEPT_DAYS};
+use coatwalk::job::bin::{Bin, KEPT_DAYS, may_go};
 use coatwalk::job::entry::{AreaId, AreaSeed, Entry, VERSION, What};
 use coatwalk::job::fold::Cell;
 use coatwalk::job::gate;
 use coatwalk::job::head::Head;
-use coatwalk::job::history::{Took, by_machine};
+use coatwalk::job::history::{Took, by_machine, due};
 use coatwalk::job::log::Log;
 use coatwalk::job::product::{Product, Size, Use};
 use coatwalk::job::stage::Stage;
@@ -56,7 +56,7 @@ fn coated(stage: Stage) -> What {
 }
 
 fn looked(sort: Sort) -> What {
-    What::Looked { sort: sort.word().into(), note: String::new() }
+    What::Looked { sort: sort.word().into(), areas: vec![], note: String::new() }
 }
 
 fn exposure(e: Exposure, renew_months: Option<u32>) -> What {
@@ -318,4 +318,72 @@ fn history_adds_up_and_names_what_has_no_price() {
     assert_eq!((took.minutes, took.hand_minutes), (120.0, 240.0));
     let both = took.clone().and(Took::default()).and(took);
     assert_eq!((both.film_l, both.money, both.unpriced), (8.0, Some(160.0), 2));
+}
+
+/// A touch-up puts the look off for the whole machine, and renews nothing: the film that was not coated again is as old as before.
+#[test]
+fn a_machine_is_due_once_over_its_jobs() {
+    let whole = log_of(1, vec![("2026-10-01T08:00:00Z", opened("Grey trailer")), (FILM, coated(Stage::SecondPass))]);
+    let mut n = 500;
+    let ids = || {
+        n += 1;
+        id(n)
+    };
+    let whats = touch_up::entries(whole.job(), &[area()], &touch_up::LEFT_OUT, ids).unwrap();
+    let part = AreaId(id(501));
+    let mut short: Vec<_> = whats.into_iter().map(|w| ("2027-05-01T08:00:00Z", w)).collect();
+    short.push(("2027-05-02T08:00:00Z", What::Done { stage: Stage::SecondPass, areas: vec![part] }));
+    let short = log_of(2, short);
+    assert!(touch_up::is(short.job()) && !touch_up::is(whole.job()));
+    let heads = [Head::of(whole.job()).unwrap(), Head::of(short.job()).unwrap()];
+    let all = due(&heads, at("2027-05-20T08:00:00Z"));
+    assert_eq!((all.len(), all[0].job, all[0].jobs.len()), (1, id(2), 2));
+    let told: Vec<String> = all[0].due.iter().map(Due::words).collect();
+    assert_eq!(
+        told,
+        [
+            "No hot wash, no degreaser: for 10 days more",
+            "Look at edges and bolt heads: in 13 days",
+            "Renew the film: in 138 days",
+            "Touch up worn places: in 166 days",
+        ],
+        "nearest first; outdoors no day is set for rinsing"
+    );
+    // In the bin, the touch-up no longer speaks for the machine.
+    let binned = Head { binned_ms: Some(0), ..heads[1].clone() };
+    let all = due(&[heads[0].clone(), binned], at("2027-05-20T08:00:00Z"));
+    assert_eq!(all[0].due[0].words(), "Look at edges and bolt heads: overdue by 196 days");
+}
+
+#[test]
+fn what_is_due_in_a_few_words() {
+    let of = |sort, late_days| Due { sort, at: at(FILM), late_days };
+    let line = |all: &[Due]| aftercare::line(all);
+    assert_eq!(line(&[of(Sort::Look, -1), of(Sort::NoWash, 3)]), None);
+    assert_eq!(line(&[of(Sort::Look, 0)]).unwrap(), "1 look is due");
+    assert_eq!(line(&[of(Sort::Look, 0), of(Sort::Look, 9)]).unwrap(), "2 looks are due");
+    assert_eq!(line(&[of(Sort::Look, 0), of(Sort::Renew, 9)]).unwrap(), "2 points are due");
+}
+
+#[test]
+fn a_look_names_what_a_touch_up_begins_with() {
+    let worn = |areas| What::Looked { sort: Sort::Look.word().into(), areas, note: String::new() };
+    let start = vec![
+        ("2026-10-01T08:00:00Z", opened("Grey trailer")),
+        (FILM, coated(Stage::SecondPass)),
+        ("2026-11-05T08:00:00Z", worn(vec![area(), AreaId(id(77))])),
+    ];
+    assert_eq!(touch_up::wanted(log_of(JOB, start.clone()).job()), [area()], "an area that is not there is none");
+    let done = [start, vec![("2026-11-06T08:00:00Z", looked(Sort::TouchUp))]].concat();
+    assert_eq!(touch_up::wanted(log_of(JOB, done).job()), []);
+}
+
+#[test]
+fn into_the_bin_only_with_a_backup_or_a_word() {
+    let head = Head::of(log_of(JOB, vec![(FILM, opened("Grey trailer"))]).job()).unwrap();
+    assert!(!may_go(&head, false, "") && !may_go(&head, false, "grey"));
+    assert!(may_go(&head, true, "") && may_go(&head, false, " DELETE ") && may_go(&head, false, "grey trailer"));
+    let nameless = Head { name: String::new(), ..head.clone() };
+    assert!(!may_go(&nameless, false, " "), "no name is no word");
+    assert!(may_go(&Head { demo: true, ..head }, false, ""));
 }

@@ -7,6 +7,7 @@ use chrono::{DateTime, Days, Months, TimeZone, Utc};
 
 use super::fold::{Cell, Job};
 use super::stage::Stage;
+use super::touch_up;
 use crate::sums::range::{Field, check};
 
 /// How hard the machine's life is: the choice that sets how often.
@@ -22,6 +23,9 @@ impl Exposure {
     /// All of them.
     pub const ALL: [Exposure; 3] = [Exposure::Shed, Exposure::Outdoors, Exposure::Salt];
 
+    /// As the screen names them, in the same order.
+    pub const TITLES: [&str; 3] = ["Shed, dry field work", "Outdoors", "Salt, manure, fertiliser"];
+
     /// Its word in the log. Never change one.
     pub fn word(self) -> &'static str {
         ["shed", "outdoors", "salt"][self as usize]
@@ -29,7 +33,7 @@ impl Exposure {
 
     /// As the screen names it.
     pub fn title(self) -> &'static str {
-        ["Shed, dry field work", "Outdoors", "Salt, manure, fertiliser"][self as usize]
+        Exposure::TITLES[self as usize]
     }
 
     /// By its word.
@@ -180,7 +184,8 @@ pub fn film_on(job: &Job) -> Option<DateTime<Utc>> {
     on(Stage::SecondPass).or_else(|| on(Stage::FirstPass))
 }
 
-/// The schedule, every line in the order of [`Sort::ALL`]; empty while there is no film.
+/// The schedule, every line in the order of [`Sort::ALL`]; empty while there is no film. A touch-up renews nothing: that
+/// line stays with the job that coated the whole machine.
 pub fn rows(job: &Job) -> Vec<Row> {
     let Some(film) = film_on(job) else { return Vec::new() };
     let done = |sort: Sort| {
@@ -198,7 +203,8 @@ pub fn rows(job: &Job) -> Vec<Row> {
         });
         Row { sort, every, basis, last, at }
     };
-    Sort::ALL.into_iter().map(row).collect()
+    let part = touch_up::is(job);
+    Sort::ALL.into_iter().filter(|s| !(part && *s == Sort::Renew)).map(row).collect()
 }
 
 /// A day of the aftercare, as it stands to now.
@@ -218,14 +224,47 @@ impl Due {
 
     /// In words: "Look at edges and bolt heads: overdue by 5 days".
     pub fn words(&self) -> String {
+        format!("{}: {}", self.sort.title(), self.when())
+    }
+
+    /// When, in words: "overdue by 5 days".
+    pub fn when(&self) -> String {
         let days = Span::Days(self.late_days.unsigned_abs() as u32).words();
-        let when = match self.late_days {
+        match self.late_days {
             _ if self.sort.waits() => format!("for {days} more"),
             0 => "due today".into(),
             1.. => format!("overdue by {days}"),
             _ => format!("in {days}"),
-        };
-        format!("{}: {when}", self.sort.title())
+        }
+    }
+}
+
+/// How much is due, in a few words: "2 looks are due". None when nothing is.
+pub fn line<'a>(all: impl IntoIterator<Item = &'a Due>) -> Option<String> {
+    let due: Vec<&Due> = all.into_iter().filter(|d| d.is_due()).collect();
+    let what = if due.iter().all(|d| d.sort == Sort::Look) { "look" } else { "point" };
+    match due.len() {
+        0 => None,
+        1 => Some(format!("1 {what} is due")),
+        n => Some(format!("{n} {what}s are due")),
+    }
+}
+
+impl Row {
+    /// How it stands to now; none for what is done each time it is needed.
+    pub fn stands<Z: TimeZone>(&self, now: DateTime<Z>) -> Option<Due> {
+        let at = self.at?;
+        let day = at.with_timezone(&now.timezone()).date_naive();
+        Some(Due { sort: self.sort, at, late_days: (now.date_naive() - day).num_days() })
+    }
+
+    /// When it is due or until when it lasts, in words.
+    pub fn when<Z: TimeZone>(&self, now: DateTime<Z>) -> String {
+        match self.stands(now) {
+            None => "each time it is needed".into(),
+            Some(due) if self.sort.waits() && due.late_days >= 0 => "over".into(),
+            Some(due) => due.when(),
+        }
     }
 }
 
@@ -249,4 +288,22 @@ pub fn stand<Z: TimeZone>(days: impl IntoIterator<Item = (Sort, DateTime<Utc>)>,
     let mut all: Vec<Due> = all.filter(|d| !d.sort.waits() || d.late_days < 0).collect();
     all.sort_by_key(|d| (std::cmp::Reverse(d.late_days), d.sort));
     all
+}
+
+/// The note of a look: what was typed, and the areas that were not looked at.
+///
+/// ```
+/// use coatwalk::job::aftercare::look_note;
+/// assert_eq!(look_note("step edge", &["Roof".into()]), "step edge. Not looked at: Roof");
+/// assert_eq!(look_note("", &[]), "");
+/// ```
+pub fn look_note(typed: &str, unseen: &[String]) -> String {
+    let mut parts = Vec::new();
+    if !typed.is_empty() {
+        parts.push(typed.trim_end_matches('.').to_owned());
+    }
+    if !unseen.is_empty() {
+        parts.push(format!("Not looked at: {}", unseen.join(", ")));
+    }
+    parts.join(". ")
 }

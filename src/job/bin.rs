@@ -51,3 +51,10 @@ impl Bin {
 pub fn word_typed(typed: &str) -> bool {
     typed.trim().eq_ignore_ascii_case(WORD)
 }
+
+/// A job may go into the bin: it is the invented example, or the last backup has all of it, or the word or its own name was
+/// typed.
+pub fn may_go(head: &Head, backed_up: bool, typed: &str) -> bool {
+    let typed_name = !typed.trim().is_empty() && typed.trim().eq_ignore_ascii_case(head.name.trim());
+    head.demo || backed_up || word_typed(typed) || typed_name
+}

@@ -150,8 +150,9 @@ pub enum What {
     /// How the machine lives, a word of [`super::aftercare::Exposure`], and what the film's own sheet says of the care
     /// after it. The last one counts.
     Exposure { word: String, no_wash_days: Option<u32>, no_hot_days: Option<u32>, renew_months: Option<u32> },
-    /// Something of the aftercare done: `sort` is the word of a [`super::aftercare::Sort`].
-    Looked { sort: String, note: String },
+    /// Something of the aftercare done: `sort` is the word of a [`super::aftercare::Sort`]. `areas` are those that want
+    /// touching up.
+    Looked { sort: String, areas: Vec<AreaId>, note: String },
     /// The machine of this job is the one of another job. The last one counts.
     SameMachine { as_job: Uuid },
     /// Into the bin, or out of it.

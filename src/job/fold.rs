@@ -388,8 +388,8 @@ impl Job {
                 let (no_wash_days, no_hot_days, renew_months) = (*no_wash_days, *no_hot_days, *renew_months);
                 self.care = Some(Care { stamp, word: word.clone(), no_wash_days, no_hot_days, renew_months });
             }
-            What::Looked { sort, note } => {
-                self.looked.push(Looked { stamp, sort: sort.clone(), note: note.clone() });
+            What::Looked { sort, areas, note } => {
+                self.looked.push(Looked { stamp, sort: sort.clone(), areas: areas.clone(), note: note.clone() });
             }
             What::SameMachine { as_job } if *as_job == e.job => return Err("a job is its own machine's already"),
             What::SameMachine { as_job } => self.same_as = Some(*as_job),

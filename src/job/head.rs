@@ -25,6 +25,8 @@ pub struct Head {
     pub same_as: Option<Uuid>,
     /// In the bin since then, milliseconds since 1970.
     pub binned_ms: Option<i64>,
+    /// Material or time was logged. None in a line of an earlier version, which did not say.
+    pub spent: Option<bool>,
     /// The days of its aftercare.
     pub care: Vec<CareDay>,
 }
@@ -50,6 +52,7 @@ impl Head {
             closed: job.closed.is_some(),
             same_as: job.same_as,
             binned_ms: job.binned.as_ref().map(|s| s.at.timestamp_millis()),
+            spent: Some(!job.used.is_empty() || !job.worked.is_empty()),
             care: aftercare::rows(job)
                 .into_iter()
                 .filter_map(|r| Some(CareDay { sort: r.sort.word().into(), at: r.at? }))

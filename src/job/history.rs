@@ -4,9 +4,10 @@
 
 use std::collections::BTreeMap;
 
-use chrono::{DateTime, Utc};
+use chrono::{DateTime, TimeZone, Utc};
 use uuid::Uuid;
 
+use super::aftercare::{self, Due, Sort};
 use super::fold::{Cell, Job, Used};
 use super::head::Head;
 use super::materials::{Item, Measure};
@@ -99,7 +100,7 @@ pub fn ran(job: &Job) -> Option<(DateTime<Utc>, DateTime<Utc>)> {
 /// The jobs by machine: those that say so, and those with the same kind and name, however it is written. In the order in
 /// which they came; the jobs of a machine too.
 pub fn by_machine(heads: &[Head]) -> Vec<Vec<Head>> {
-    let named = |h: &Head| format!("{}/{}", h.machine, h.name.trim().to_lowercase());
+    let named = |h: &Head| format!("{}/{}", h.machine, h.name.trim().to_ascii_lowercase());
     // Each job points at one of its group; the roots stand for the machines.
     let mut root: Vec<usize> = (0..heads.len()).collect();
     fn find(root: &mut [usize], mut at: usize) -> usize {
@@ -123,4 +124,47 @@ pub fn by_machine(heads: &[Head]) -> Vec<Vec<Head>> {
         groups.entry(find(&mut root, i)).or_default().push(h.clone());
     }
     groups.into_values().collect()
+}
+
+/// The aftercare of one machine, over all its jobs.
+#[derive(Clone, PartialEq, Debug)]
+pub struct MachineDue {
+    /// The job to open for it: the one of its jobs with aftercare that was written in last.
+    pub job: Uuid,
+    /// As that job is called.
+    pub name: String,
+    /// All its jobs.
+    pub jobs: Vec<Uuid>,
+    /// What is due, waited for, comes next; most overdue first.
+    pub due: Vec<Due>,
+}
+
+/// The aftercare machine by machine, the most overdue first; machines without a film, and jobs in the bin, have none.
+///
+/// A line comes once a machine: on the latest day that one of its jobs gives it, since each look and each coat puts it off.
+pub fn due<Z: TimeZone>(heads: &[Head], now: DateTime<Z>) -> Vec<MachineDue> {
+    let kept: Vec<Head> = heads.iter().filter(|h| h.binned_ms.is_none()).cloned().collect();
+    let one = |group: Vec<Head>| {
+        let newest = group.iter().filter(|h| !h.care.is_empty()).max_by_key(|h| h.last_ms)?;
+        let mut days: BTreeMap<Sort, DateTime<Utc>> = BTreeMap::new();
+        for care in group.iter().flat_map(|h| &h.care) {
+            let Some(sort) = Sort::of(&care.sort) else { continue };
+            let at = days.entry(sort).or_insert(care.at);
+            *at = care.at.max(*at);
+        }
+        let due = aftercare::stand(days, now.clone());
+        let jobs = group.iter().map(|h| h.job).collect();
+        Some(MachineDue { job: newest.job, name: newest.name.clone(), jobs, due })
+    };
+    let mut all: Vec<MachineDue> = by_machine(&kept).into_iter().filter_map(one).collect();
+    let late = |m: &MachineDue| m.due.iter().filter(|d| !d.sort.waits()).map(|d| d.late_days).max();
+    all.sort_by_key(|m| std::cmp::Reverse(late(m)));
+    all
+}
+
+impl MachineDue {
+    /// One of its jobs is this one.
+    pub fn has(&self, job: Uuid) -> bool {
+        self.jobs.contains(&job)
+    }
 }

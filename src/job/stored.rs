@@ -257,7 +257,7 @@ records! {
     AreaSeed { id name {of} }
     Fastener { size count [length_mm] }
     Left { what reason }
-    Head { job name machine [stage] [same_as] [binned_ms] {demo} {last_ms} {closed} {care} }
+    Head { job name machine [stage] [same_as] [binned_ms] [spent] {demo} {last_ms} {closed} {care} }
     CareDay { sort at }
     Figure { likely [low] [high] {default} {note} }
     Size { size_ml [price] }
@@ -359,7 +359,7 @@ kinds! {
     "clock_stopped" ClockStopped { clock }
     "claimed" Claimed { stage areas on }
     "exposure" Exposure { word [no_wash_days] [no_hot_days] [renew_months] }
-    "looked" Looked { sort {note} }
+    "looked" Looked { sort {areas} {note} }
     "same_machine" SameMachine { as_job }
     "binned" Binned { on }
     "undone" Undone { entry }

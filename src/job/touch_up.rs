@@ -5,7 +5,7 @@
 use uuid::Uuid;
 
 use super::entry::{AreaId, AreaSeed, What};
-use super::fold::Job;
+use super::fold::{Cell, Job};
 use super::stage::Stage;
 
 /// Why a stage is left out, as the log says it.
@@ -37,4 +37,16 @@ pub fn entries(job: &Job, areas: &[AreaId], left_out: &[Stage], mut ids: impl Fn
     let skipped = Stage::ALL.into_iter().filter(|s| left_out.contains(s) && !ALWAYS.contains(s));
     whats.extend(skipped.map(|stage| What::Skipped { stage, areas: all.clone(), reason: NOT_NEEDED.into() }));
     Some(whats)
+}
+
+/// A job that was opened as a touch-up.
+pub fn is(job: &Job) -> bool {
+    let left_out = |c: &Cell| matches!(c, Cell::Skipped(_, why) if why == NOT_NEEDED);
+    job.same_as.is_some() && job.areas().any(|a| Stage::ALL.iter().any(|s| left_out(a.cell(*s))))
+}
+
+/// The areas that the last look found worn, as far as they are still there; empty when nothing was found.
+pub fn wanted(job: &Job) -> Vec<AreaId> {
+    let Some(last) = job.looked.iter().max_by_key(|l| l.stamp.at) else { return Vec::new() };
+    last.areas.iter().copied().filter(|id| job.areas().any(|a| a.id == *id)).collect()
 }

@@ -23,3 +23,4 @@ pub mod sums;
 pub mod today;
 pub mod trouble;
 pub mod welcome;
+pub mod years;

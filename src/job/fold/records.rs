@@ -177,5 +177,7 @@ pub struct Looked {
     pub stamp: Stamp,
     /// Word of the [`crate::job::aftercare::Sort`].
     pub sort: String,
+    /// Those that want touching up.
+    pub areas: Vec<AreaId>,
     pub note: String,
 }

@@ -139,7 +139,13 @@ pub fn rest(job: &Job, e: &Entry) -> String {
                 own(renew_months, "months to renewal:"),
             ])
         }
-        What::Looked { note, .. } => note.clone(),
+        What::Looked { areas, note, .. } => {
+            let names = match areas.is_empty() {
+                true => String::new(),
+                false => format!("touch up: {}", self::areas(job, areas)),
+            };
+            dots(&[names, note.clone()])
+        }
         What::Closed { left } => {
             left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; ")
         }
