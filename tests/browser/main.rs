@@ -17,3 +17,4 @@ mod ring;
 mod stopped;
 mod sums;
 mod walk;
+mod years;

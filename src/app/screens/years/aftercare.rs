@@ -40,11 +40,11 @@ pub fn AftercareScreen() -> impl IntoView {
         <Head title="Aftercare" back=Route::Today back_word="Today" over=session.peek(|l| l.job().name.clone())/>
         {live(move || match mine() {
             None => view! {
-                <p class="figure-large" data-id="care-answer">"No film yet"</p>
+                <p class="figure-large years-figure" data-id="care-answer">"No film yet"</p>
                 <p>"The days count from the last pass of film on this machine."</p>
             }.into_any(),
             Some(m) => view! {
-                <p class="figure-large" data-id="care-answer">{aftercare::line(&m.due).unwrap_or("Nothing is due".into())}</p>
+                <p class="figure-large years-figure" data-id="care-answer">{aftercare::line(&m.due).unwrap_or("Nothing is due".into())}</p>
                 <ul class="plain care-due" data-id="care-list">
                     {m.due.iter().take(4).map(|d| view! { <li data-due=d.is_due().then_some("yes")>{d.words()}"."</li> }).collect_view()}
                 </ul>

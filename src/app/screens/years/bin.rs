@@ -5,6 +5,7 @@
 use chrono::Utc;
 use leptos::prelude::*;
 use uuid::Uuid;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 
 use crate::app::desk::backup::parts;
@@ -14,6 +15,7 @@ use crate::app::parts::live::{list, live, memo, tap};
 use crate::app::route::Route;
 use crate::app::session::use_session;
 use crate::app::shell::go;
+use crate::device::window;
 use crate::job::bin::{self, Bin, KEPT_DAYS, WORD};
 use crate::job::kinds::kind;
 use crate::share::tally::{Tally, reminder};
@@ -40,14 +42,14 @@ pub fn BinScreen() -> impl IntoView {
     };
     view! {
         <Head title="Bin" back=Route::Jobs back_word="Jobs"/>
-        <p class="figure-large" data-id="bin-count">
+        <p class="figure-large years-figure" data-id="bin-count">
             {live(move || match rows.with(Vec::len) { 0 => "The bin is empty".to_owned(), 1 => "1 job".into(), n => format!("{n} jobs") })}
         </p>
         <p>{format!("A job stays here for {KEPT_DAYS} days. Then this phone removes it with its photos. Backups and other phones keep what they have.")}</p>
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
         <ul class="tickets" data-id="bin">
             {list(move || rows.get(), |r| r.clone(), move |(job, name, left)| view! {
-                <li class="ticket" data-state="skipped" data-binned=job.to_string()>
+                <li class="ticket" data-state="open" data-binned=job.to_string()>
                     <span class="ticket-name">{name}</span>
                     <span class="ticket-word">{left}</span>
                     <button type="button" class="work" data-id="bring-back" on:click=tap(move |()| back(job))>"Bring it back"</button>
@@ -97,11 +99,17 @@ pub fn PutAwayScreen(job: Uuid) -> impl IntoView {
         held.try_set(found);
     });
     let may = move || head.with(|h| h.as_ref().is_some_and(|h| bin::may_go(h, backed(), &typed.get())));
-    let error =
-        Signal::derive(move || (asked.get() && !may()).then(|| format!("Type the word {WORD}, or the job's name.")));
+    let error = Signal::derive(move || {
+        (asked.get() && !may()).then(|| format!("Type the word “{WORD}”, or the job's name."))
+    });
     let put = move |_| {
         asked.set(true);
         if !untrack(may) {
+            // The field may stand out of sight, and its answer with it.
+            let field = window().document().and_then(|d| d.get_element_by_id("away-word"));
+            if let Some(field) = field {
+                let _ = field.unchecked_into::<web_sys::HtmlElement>().focus();
+            }
             return;
         }
         spawn_local(async move {
@@ -128,10 +136,9 @@ pub fn PutAwayScreen(job: Uuid) -> impl IntoView {
             .map_or(KEPT_DAYS, |b| b.days_left);
         view! {
             <Head title="Put this job away" back=Route::Jobs back_word="Jobs" over=h.name.clone()/>
-            <p class="figure-large" data-id="away-holds">
+            <p class="figure-large years-figure" data-id="away-holds">
                 {live(move || held.get().map_or("Reading the job.".to_owned(), Tally::words))}
             </p>
-            <p>{format!("It goes into the bin and can be brought back for {days} days. Then this phone removes it with its photos.")}</p>
             {match asks {
                 true => view! {
                     <p class="why" data-id="away-why">
@@ -139,12 +146,13 @@ pub fn PutAwayScreen(job: Uuid) -> impl IntoView {
                         " Once the bin has removed it, nothing brings it back."
                     </p>
                     <a class="button" data-id="backup" href=Route::Backup.address()>"Back up first"</a>
-                    <Field label=format!("No backup? Type {WORD}, or the job's name") id="away-word" draft=typed error/>
+                    <Field label=format!("To do it without a backup, type “{WORD}” or the job's name") id="away-word" draft=typed error/>
                 }.into_any(),
                 false => view! {
                     <p data-id="away-backed">{if h.demo { "It is the invented example." } else { "The last backup has all of it." }}</p>
                 }.into_any(),
             }}
+            <p>{format!("It goes into the bin and can be brought back for {days} days. Then this phone removes it with its photos.")}</p>
             {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
             <div class="main-action"><button type="button" class="main" data-id="put-away" on:click=tap(put)>"Put in the bin"</button></div>
         }

@@ -70,10 +70,10 @@ pub fn HistoryScreen() -> impl IntoView {
         {live(move || told.with(|told| match told {
             None => view! { <p class="quiet">"Reading this machine's jobs."</p> }.into_any(),
             Some(all) => view! {
-                <p class="figure-large" data-id="history-jobs">
+                <p class="figure-large years-figure" data-id="history-jobs">
                     {match all.len() { 1 => "1 job".to_owned(), n => format!("{n} jobs") }}
                 </p>
-                {figures(all.iter().fold(Took::default(), |sum, t| sum.and(t.took.clone())), set(), "history-total")}
+                {(all.len() > 1).then(|| figures(all.iter().fold(Took::default(), |sum, t| sum.and(t.took.clone())), set(), "history-total"))}
             }.into_any(),
         }))}
         {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}

@@ -64,7 +64,7 @@ pub fn LookScreen() -> impl IntoView {
     };
     view! {
         <Head title="Look at the film" back=Route::Aftercare back_word="Aftercare" over=session.peek(|l| l.job().name.clone())/>
-        <p class="figure-large" data-id="look-left">
+        <p class="figure-large years-figure" data-id="look-left">
             {live(move || format!("{} of {} looked at", seen.with(BTreeMap::len), areas.with(Vec::len)))}
         </p>
         {cautions(&["climb", "arm", "Arm"])}
@@ -83,9 +83,11 @@ pub fn LookScreen() -> impl IntoView {
         </ul>
         <button type="button" class="work" data-id="look-rest-good" on:click=tap(all_good)>"All the rest: good"</button>
         <Field label="Note" id="look-note" draft=note hint="For example: step edge, left side"/>
-        {live(move || (asked.get() && seen.with(BTreeMap::is_empty)).then(|| view! {
-            <p class="bad" role="alert" data-id="field-error">"Say of one area at least how it is."</p>
-        }))}
-        <div class="main-action"><button type="button" class="main" data-id="look-done" on:click=tap(done)>"Look done"</button></div>
+        <div class="main-action">
+            {live(move || (asked.get() && seen.with(BTreeMap::is_empty)).then(|| view! {
+                <p class="bad" role="alert" data-id="field-error">"Say of one area at least how it is."</p>
+            }))}
+            <button type="button" class="main" data-id="look-done" on:click=tap(done)>"Look done"</button>
+        </div>
     }
 }

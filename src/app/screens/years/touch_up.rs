@@ -95,7 +95,7 @@ pub fn TouchUpScreen() -> impl IntoView {
     };
     view! {
         <Head title="Touch-up" back=Route::Aftercare back_word="Aftercare" over=session.peek(|l| l.job().name.clone())/>
-        <p class="figure-large" data-id="touch-up-size">
+        <p class="figure-large years-figure" data-id="touch-up-size">
             {live(move || {
                 let (areas, stages) = (picked.with(Vec::len), Stage::ALL.len() - left_out.with(Vec::len));
                 format!("{areas} {}, {stages} stages", if areas == 1 { "area" } else { "areas" })
@@ -106,13 +106,15 @@ pub fn TouchUpScreen() -> impl IntoView {
         <h2>"Which areas?"</h2>
         <p class="quiet">"Ticked: what the last look found."</p>
         <ul class="tickets" data-id="touch-up-areas">{areas.into_iter().map(area).collect_view()}</ul>
-        {live(move || (asked.get() && picked.with(Vec::is_empty)).then(|| view! {
-            <p class="bad" role="alert" data-id="field-error">"Tick one area at least."</p>
-        }))}
         <h2>"Which stages?"</h2>
         <p class="quiet">"Left out at first is what a touch-up mostly does without: common practice, no source. Tap to change."</p>
         <ul class="tickets" data-id="touch-up-stages">{Stage::ALL.into_iter().map(stage).collect_view()}</ul>
-        {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
-        <div class="main-action"><button type="button" class="main" data-id="touch-up-start" on:click=tap(start)>"Start the touch-up"</button></div>
+        <div class="main-action">
+            {live(move || (asked.get() && picked.with(Vec::is_empty)).then(|| view! {
+                <p class="bad" role="alert" data-id="field-error">"Tick one area at least."</p>
+            }))}
+            {live(move || trouble.get().map(|t| view! { <p class="bad" role="alert">{t}</p> }))}
+            <button type="button" class="main" data-id="touch-up-start" on:click=tap(start)>"Start the touch-up"</button>
+        </div>
     }
 }
