@@ -119,6 +119,12 @@ impl Span {
         format!("{n} {one}{}", if n == 1 { "" } else { "s" })
     }
 
+    /// "every 7 days", "every month".
+    pub fn each(self) -> String {
+        let words = self.words();
+        format!("every {}", words.strip_prefix("1 ").unwrap_or(&words))
+    }
+
     /// So much later; the same hour, the last day of a month that is too short.
     pub fn after(self, at: DateTime<Utc>) -> DateTime<Utc> {
         match self {

@@ -6,6 +6,7 @@ use chrono::{Local, Utc};
 use leptos::prelude::*;
 
 use super::{cautions, due_machines, machines};
+use crate::app::parts::ask::sentence;
 use crate::app::parts::choice::choice;
 use crate::app::parts::figure::{Figure, figure};
 use crate::app::parts::head::Head;
@@ -108,7 +109,7 @@ fn line(row: Row) -> AnyView {
         (Some(at), false) => format!("{}, {}", row.when(now), day(at)),
         (None, _) => row.when(now),
     };
-    let every = row.every.filter(|_| !sort.waits()).map(|s| format!("Every {}. ", s.words()));
+    let every = row.every.filter(|_| !sort.waits()).map(|s| sentence(&s.each()) + " ");
     let last = row.last.map(|at| format!("Last done {}. ", day(at)));
     let done = move |_| {
         session.write(What::Looked { sort: sort.word().into(), areas: Vec::new(), note: String::new() });
