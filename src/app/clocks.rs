@@ -144,7 +144,7 @@ fn called(session: Session, ringing: Ringing) -> Option<(Uuid, String, String, b
     let now = session.now.get_untracked();
     session.peek(|l| {
         let j = l.job();
-        let s = stretch::open(j).filter(|s| s.calls() <= now).min_by_key(|s| s.ends())?;
+        let s = stretch::open(j).filter(|s| s.is_called(now)).min_by_key(|s| s.ends())?;
         let left = s.ends() - now;
         let aside = ringing.aside.get_untracked() == Some(s.id);
         (!aside).then(|| (s.id, s.words(j), stretch::clock_words(left), left.num_milliseconds() < 0))

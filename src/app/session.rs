@@ -92,7 +92,11 @@ impl Session {
                 self.read_only.set(store.read_only());
                 self.store.set_value(Some(Rc::new(store)));
                 self.listen();
-                self.read_heads().await;
+                // A list that can't be read is no empty phone.
+                if let Err(e) = self.read_heads().await {
+                    self.start.set(Start::Failed(e));
+                    return;
+                }
                 // A killed browser may have forgotten which job was open, but never the job: the newest one comes up.
                 if let Some(job) = self.to_open()
                     && let Err(e) = self.load(job).await
@@ -158,7 +162,7 @@ impl Session {
             }
         }
         self.log.set(log);
-        self.read_heads().await;
+        let _ = self.read_heads().await;
         self.say(&format!("{job}/"));
         self.opened(job);
         self.ask_to_stay();
@@ -301,12 +305,13 @@ impl Session {
         });
     }
 
-    async fn read_heads(self) {
-        let Some(store) = self.store.get_value() else { return };
-        if let Ok(mut heads) = store.heads().await {
-            heads.sort_by_key(|h| std::cmp::Reverse(h.last_ms));
-            self.heads.set(heads);
-        }
+    /// The list of jobs, anew. What could not be read leaves it as it was.
+    async fn read_heads(self) -> Result<(), StoreError> {
+        let Some(store) = self.store.get_value() else { return Ok(()) };
+        let mut heads = store.heads().await?;
+        heads.sort_by_key(|h| std::cmp::Reverse(h.last_ms));
+        self.heads.set(heads);
+        Ok(())
     }
 
     /// Asked after the first entry is acknowledged, never awaited by it.

@@ -91,6 +91,12 @@ impl Stretch {
         self.ends() - TimeDelta::seconds((self.minutes * 12.0).min(60.0) as i64)
     }
 
+    /// The call stands over the whole screen: until an hour after its end, then the soap has long dried and the gate
+    /// `soap-off` holds (our own choice).
+    pub fn is_called(&self, now: DateTime<Utc>) -> bool {
+        (self.calls()..self.ends() + TimeDelta::hours(1)).contains(&now)
+    }
+
     /// Minutes over its limit, when it was rinsed or until now; none when it is within.
     pub fn ran_over(&self, now: DateTime<Utc>) -> Option<f64> {
         let end = self.rinsed.as_ref().map_or(now, |r| r.at);

@@ -105,6 +105,9 @@ async fn kill_in_bursts(engine: Engine, stop: Stop, inject: Vec<&'static str>, c
         phone.restart().await;
         open_survey(&phone, &host).await;
         let lost = missing(&phone, &acknowledged).await;
+        if !lost.is_empty() && stop == Stop::AfterAll {
+            println!("    {engine}: lost, and on screen stands\n{}", phone.words().await);
+        }
         println!(
             "    {engine}: kill {round} after {} ms: {} acknowledged in this burst, {} lost",
             wait.as_millis(),

@@ -9,6 +9,7 @@
 mod harness;
 
 mod backup;
+mod floor;
 mod kill;
 mod ladder;
 mod offline;
@@ -16,5 +17,6 @@ mod plan;
 mod ring;
 mod stopped;
 mod sums;
+mod targets;
 mod walk;
 mod years;

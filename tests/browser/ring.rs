@@ -52,7 +52,9 @@ async fn the_air_out_clock_outlives_a_kill_and_rings_or_says_that_it_cannot(engi
         let shown = "navigator.serviceWorker.ready.then((r) => r.getNotifications())
             .then((all) => done(all.map((n) => n.title)), (error) => done(String(error)));";
         phone
-            .until("it rings", || async { phone.async_script(shown, vec![]).await == json!(["Air out is over"]) })
+            .until("it rings", || async {
+                phone.async_script(shown, vec![]).await == json!(["Air out: ready since 1 min"])
+            })
             .await;
     } else if leave == json!("default") {
         phone.wait_for("allow-ring").await;

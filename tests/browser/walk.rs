@@ -25,7 +25,7 @@ async fn phone_without_signal(engine: Engine, profile: &Folder) -> (Phone, Host)
 }
 
 impl Phone {
-    async fn count(&self, css: &str) -> usize {
+    pub async fn count(&self, css: &str) -> usize {
         self.session().find_all(By::Css(css)).await.map_or(0, |all| all.len())
     }
 
@@ -74,6 +74,13 @@ impl Phone {
         }
         self.go("#/stage/second-pass").await;
         self.make_safe().await;
+        self.bare_seen().await;
+    }
+
+    /// Answers the keep-bare list of the pass in view.
+    pub async fn bare_seen(&self) {
+        self.click("bare-seen").await;
+        self.wait_gone(r#"[data-gate="keep-bare"]"#).await;
     }
 
     /// Finishes the stage in view on every area, one by one.
@@ -272,11 +279,16 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     phone.wait_for("refused").await;
     assert_eq!(phone.stored("entries").await.as_array().unwrap().len(), entries, "written past a safety point");
     phone.make_safe().await;
+    // The steel is right and the points are safe: what stays bare is still to be answered.
+    phone.click("all-done").await;
+    phone.wait_for("refused").await;
+    phone.bare_seen().await;
     phone.in_one().await;
 
     // Second pass: waits for the flash-off.
     phone.next_is("Second pass").await;
     phone.make_safe().await;
+    phone.bare_seen().await;
     assert!(phone.text(r#"[data-gate="flash-off"]"#).await.contains("to flash off"));
     phone.minutes_pass(21.0).await;
     phone.wait_gone(r#"[data-gate="flash-off"]"#).await;
@@ -333,7 +345,7 @@ async fn the_whole_walk_without_signal(engine: Engine) {
 
 impl Phone {
     /// Everything in one of the app's object stores, bytes as lists of numbers.
-    async fn stored(&self, store: &str) -> Value {
+    pub async fn stored(&self, store: &str) -> Value {
         let script = r"
             const open = indexedDB.open('coatwalk');
             open.onerror = () => done(null);

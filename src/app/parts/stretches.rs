@@ -41,9 +41,25 @@ pub fn Stretches(area: AreaId) -> impl IntoView {
         session.job(|j| stretch::second_wash(j, area, now).filter(|s| s.rinsed.is_some()).map(|s| s.words(j)))
     });
     let done = move || session.job(|j| j.stretches.iter().filter(|s| s.area == area && s.rinsed.is_some()).count());
-    let flip = |word: &'static str, on: RwSignal<bool>| {
+    let flip = move |word: &'static str, on: RwSignal<bool>| {
         let pressed = said(move || on.get().to_string());
         view! { <button type="button" class="chip" data-choice=word aria-pressed=pressed on:click=tap(move |_| { on.update(|o| *o = !*o); own.set(None); })>{word}</button> }
+    };
+    let form = move || {
+        view! {
+                <p class="quiet">"1 to 2 m² at a time. Soap from the bottom up, rinse from the top down."</p>
+                <div class="chips">{flip("Sun or wind", sun)} {flip("Aluminium or zinc", metal)}</div>
+                {live(move || rule.get().err().map(|words| view! { <p class="bad" data-id="no-soap">{words}</p> }))}
+                {stepper(
+                    "Soap may stay (default from memory: your product's sheet wins)",
+                    "soap-minutes",
+                    move || minutes().map_or("0 min".into(), |m| format!("{m} min")),
+                    move || (minutes().is_ok_and(|m| m <= 1.0), minutes().is_ok_and(|m| m >= stretch::MOST_MINUTES)),
+                    move |by| own.set(untrack(minutes).ok().map(|m| m + f64::from(by))),
+                )}
+                <Field label="Where, if you work on several" id="stretch-place" draft=place hint="For example: left rail"/>
+                <button type="button" class="work" data-id="soap-on" on:click=tap(soap)>"Soap on"</button>
+        }
     };
     view! {
         <section class="stretches" data-id="stretches">
@@ -65,18 +81,11 @@ pub fn Stretches(area: AreaId) -> impl IntoView {
                     </div>
                 }.into_any()
             })}
-            <p class="quiet">"1 to 2 m² at a time. Soap from the bottom up, rinse from the top down."</p>
-            <div class="chips">{flip("Sun or wind", sun)} {flip("Aluminium or zinc", metal)}</div>
-            {live(move || rule.get().err().map(|words| view! { <p class="bad" data-id="no-soap">{words}</p> }))}
-            {stepper(
-                "Soap may stay (default from memory: your product's sheet wins)",
-                "soap-minutes",
-                move || minutes().map_or("0 min".into(), |m| format!("{m} min")),
-                move || (minutes().is_ok_and(|m| m <= 1.0), minutes().is_ok_and(|m| m >= stretch::MOST_MINUTES)),
-                move |by| own.set(untrack(minutes).ok().map(|m| m + f64::from(by))),
-            )}
-            <Field label="Where, if you work on several" id="stretch-place" draft=place hint="For example: left rail"/>
-            <button type="button" class="work" data-id="soap-on" on:click=tap(soap)>"Soap on"</button>
+            {live(move || match open.with(Vec::is_empty) {
+                true => form().into_any(),
+                // What is asked now is to rinse: the next stretch waits behind a tap.
+                false => view! { <details class="more" data-id="stretch-more"><summary>"Soap on another stretch"</summary>{form()}</details> }.into_any(),
+            })}
         </section>
     }
 }

@@ -41,7 +41,7 @@ impl Session {
             let _ = store.remove(*job, &media).await;
         }
         if !jobs.is_empty() {
-            self.read_heads().await;
+            let _ = self.read_heads().await;
         }
     }
 

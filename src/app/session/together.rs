@@ -48,12 +48,14 @@ impl Session {
             let Some(job) = job else {
                 // The only job went into the bin.
                 self.log.set(Log::default());
-                return spawn_local(self.read_heads());
+                return spawn_local(async move {
+                    let _ = self.read_heads().await;
+                });
             };
             self.start.set(Start::Opening);
             spawn_local(async move {
                 let read = self.load(job).await;
-                self.read_heads().await;
+                let _ = self.read_heads().await;
                 self.start.set(read.map_or_else(Start::Failed, |()| Start::Ready));
             });
         });
@@ -68,10 +70,11 @@ impl Session {
         if self.store.with_value(Option::is_none) {
             return self.begin().await;
         }
-        self.read_heads().await;
+        let _ = self.read_heads().await;
         let Some(job) = self.prefs.with_untracked(|p| p.job) else { return };
-        if let Err(e) = self.load(job).await {
-            self.start.set(Start::Failed(e));
+        if self.load(job).await.is_err() {
+            // A newer app took the store over and closed it: what can be had is reading it anew.
+            self.begin().await;
         }
     }
 
@@ -82,7 +85,7 @@ impl Session {
 
     /// Entries of these jobs came in from outside: the open one is read anew, and the other tabs hear of it.
     pub async fn came_in(self, jobs: &[Uuid]) {
-        self.read_heads().await;
+        let _ = self.read_heads().await;
         for job in jobs {
             self.read_anew(*job).await;
             self.say(&format!("{job}/"));
@@ -108,13 +111,16 @@ impl Session {
 
     /// Hears from other tabs.
     pub(super) fn listen(self) {
+        if self.channel.with_value(Option::is_some) {
+            return;
+        }
         let Ok(channel) = BroadcastChannel::new("coatwalk") else { return };
         let heard = Closure::<dyn Fn(MessageEvent)>::new(move |e: MessageEvent| {
             let Some(words) = e.data().as_string().filter(|_| !self.resting.get_value()) else { return };
             let mut ids = words.split('/').map(Uuid::parse_str);
             let (Some(Ok(job)), entry) = (ids.next(), ids.next()) else { return };
             spawn_local(async move {
-                self.read_heads().await;
+                let _ = self.read_heads().await;
                 let (Some(Ok(entry)), Some(store)) = (entry, self.store.get_value()) else {
                     // No entry is named when many came at once.
                     return self.read_anew(job).await;
@@ -123,6 +129,8 @@ impl Session {
                     return;
                 }
                 if let Ok(Some(line)) = store.line(job, entry).await {
+                    // What was offered for undo here is no longer the last thing done.
+                    self.saved.set(None);
                     self.log.update(|l| match Entry::read(&line) {
                         Ok(e) => {
                             l.add(e);

@@ -39,9 +39,9 @@ pub fn PassScreen(stage: Stage) -> impl IntoView {
         {live(move || open.get().into_iter().map(|area| {
             let (name, lines) = session.job(|j| (j.area_name(area).to_owned(), passes::list(j, stage, area)));
             view! {
-                <section class="pass-area" data-area=area.0.to_string()>
+                <section class="pass-area steps" data-area=area.0.to_string()>
                     <h2>{name}</h2>
-                    <ol class="steps">{lines.into_iter().map(|l| view! { <li><strong>{l.words}</strong>{(!l.why.is_empty()).then(|| view! { <span class="quiet">": "{l.why}</span> })}</li> }).collect_view()}</ol>
+                    <ol>{lines.into_iter().map(|l| view! { <li><strong>{l.words}</strong>{(!l.why.is_empty()).then(|| view! { <span class="quiet">": "{l.why}</span> })}</li> }).collect_view()}</ol>
                 </section>
             }
         }).collect_view())}

@@ -76,11 +76,11 @@ fn Work(stage: Stage) -> impl IntoView {
     };
     let voice = RwSignal::new(true);
     view! {
-        <Head title=stage.title() back=Route::Today back_word="Today"/>
+        <Head title=Signal::derive(move || place.get()) back=Route::Today back_word="Today" over=stage.title()/>
         <StageLine/>
-        <p class="work-place" data-id="work-area">{live(move || place.get())}</p>
         {live(move || held.get().map(|h| view! {
-            <p class="why" data-id="work-held"><strong>"Not yet, "</strong>"because "{h}". "<a class="button" href=Route::Stage(stage).address()>{format!("Open {}", stage.title())}</a></p>
+            <p class="why" data-id="work-held"><strong>"Not yet, "</strong>"because "{h}"."</p>
+            <div class="row"><a class="button" href=Route::Stage(stage).address()>{format!("Open {}", stage.title())}</a></div>
         }))}
         <div class="work-buttons">
             {match stage {
