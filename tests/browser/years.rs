@@ -279,7 +279,7 @@ async fn what_is_due_leads_to_the_look_and_the_touch_up(engine: Engine) {
     phone.click("look").await;
     phone.click("look-done").await;
     phone.wait_for("field-error").await;
-    phone.click(&format!("[data-area='{}'] [data-choice='Touch up']", id(1, 0xf1).to_string())).await;
+    phone.click(&format!("[data-area='{}'] [data-choice='Touch up']", id(1, 0xf1))).await;
     phone.click("look-rest-good").await;
     phone.see("3 of 3 looked at").await;
     phone.click("look-done").await;
