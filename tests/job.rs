@@ -5,6 +5,7 @@
 mod merge;
 
 use chrono::{DateTime, TimeDelta, Utc};
+use coatwalk::job::aftercare::{Exposure, Sort};
 use coatwalk::job::air;
 use coatwalk::job::clock;
 use coatwalk::job::clocks;
@@ -1296,6 +1297,11 @@ fn any_what() -> impl Strategy<Value = What> {
         1 => (-5.0f64..2000.0).prop_map(|m| What::ClockSet { name: "Test patch".into(), minutes: tidy(m) }),
         1 => entry.clone().prop_map(|clock| What::ClockStopped { clock }),
         1 => (stage.clone(), areas.clone(), any::<bool>()).prop_map(|(stage, areas, on)| What::Claimed { stage, areas, on }),
+        1 => (0..Exposure::ALL.len(), prop::option::of(0u32..60)).prop_map(|(e, n)| What::Exposure {
+            word: Exposure::ALL[e].word().into(), no_wash_days: n, no_hot_days: None, renew_months: n }),
+        1 => (0..Sort::ALL.len()).prop_map(|s| What::Looked { sort: Sort::ALL[s].word().into(), areas: vec![], note: "edge".into() }),
+        1 => (0u64..4).prop_map(|n| What::SameMachine { as_job: id(n) }),
+        1 => any::<bool>().prop_map(|on| What::Binned { on }),
         1 => entry.clone().prop_map(|cover| What::CoverOff { cover }),
         2 => (-10.0..40.0, 20.0..100.0, -10.0..40.0, prop::option::of(0.0..40.0)).prop_map(
             |(a, rh, s, p): (f64, f64, f64, Option<f64>)| What::Reading {

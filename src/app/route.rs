@@ -28,6 +28,10 @@ pub enum Route {
     NewJob,
     Settings,
     Close,
+    /// The care after the film, and what stands behind it.
+    Aftercare,
+    /// The jobs in the bin.
+    Bin,
     Backup,
     Bring,
 }
@@ -49,6 +53,8 @@ impl Route {
             Route::Sums => "#/sums".into(),
             Route::Record => "#/record".into(),
             Route::Close => "#/record/close".into(),
+            Route::Aftercare => "#/aftercare".into(),
+            Route::Bin => "#/jobs/bin".into(),
             Route::Backup => "#/record/backup".into(),
             Route::Bring => "#/record/bring".into(),
             Route::Jobs => "#/jobs".into(),
@@ -79,7 +85,7 @@ impl Standing {
             "bags" | "parts" | "labels" | "scan" => (2, true),
             "sums" => (3, true),
             "record" | "jobs" | "settings" => (4, true),
-            "stage" | "plan" | "clocks" | "found" | "pass" | "work" => (0, true),
+            "stage" | "plan" | "clocks" | "found" | "pass" | "work" | "aftercare" => (0, true),
             _ => (0, false),
         };
         let needs_no_job =

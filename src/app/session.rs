@@ -4,6 +4,7 @@
 //!
 //! May use: job, store, device. Must not: decide (the gates do), draw (screens do).
 
+pub mod bin;
 mod together;
 
 use std::rc::Rc;
@@ -96,11 +97,8 @@ impl Session {
                     self.start.set(Start::Failed(e));
                     return;
                 }
-                let last = self.prefs.with_untracked(|p| p.job);
-                let known = last.filter(|id| self.heads.with_untracked(|h| h.iter().any(|h| h.job == *id)));
                 // A killed browser may have forgotten which job was open, but never the job: the newest one comes up.
-                let newest = self.heads.with_untracked(|h| h.first().map(|h| h.job));
-                if let Some(job) = known.or(newest)
+                if let Some(job) = self.to_open()
                     && let Err(e) = self.load(job).await
                 {
                     self.start.set(Start::Failed(e));
@@ -108,6 +106,7 @@ impl Session {
                 }
                 self.stays.set(stay::now().await);
                 self.start.set(Start::Ready);
+                self.empty_bin().await;
             }
             Err(e) => self.start.set(Start::Failed(e)),
         }
@@ -275,10 +274,18 @@ impl Session {
 
     async fn keep(self, entry: &Entry, picture: Option<&Picture>) -> Result<(), StoreError> {
         let store = self.store.get_value().ok_or(StoreError::Refused("not open".into()))?;
-        let head = self.log.with_untracked(|l| {
-            let mut after = l.job().clone();
-            after.apply(entry);
-            Head::of(&after)
+        let head = self.log.with_untracked(|l| match entry.what {
+            // Taking back is the log's work.
+            What::Undone { .. } => {
+                let mut after = l.clone();
+                after.add(entry.clone());
+                Head::of(after.job())
+            }
+            _ => {
+                let mut after = l.job().clone();
+                after.apply(entry);
+                Head::of(&after)
+            }
         });
         let head = head.ok_or(StoreError::Other("no job is open".into()))?;
         store.append(entry, &head, picture).await?;

@@ -159,6 +159,16 @@ pub enum What {
     ClockStopped { clock: Uuid },
     /// Who wrote this works on a stage there, or no longer does.
     Claimed { stage: Stage, areas: Vec<AreaId>, on: bool },
+    /// How the machine lives, a word of [`super::aftercare::Exposure`], and what the film's own sheet says of the care
+    /// after it. The last one counts.
+    Exposure { word: String, no_wash_days: Option<u32>, no_hot_days: Option<u32>, renew_months: Option<u32> },
+    /// Something of the aftercare done: `sort` is the word of a [`super::aftercare::Sort`]. `areas` are those that want
+    /// touching up.
+    Looked { sort: String, areas: Vec<AreaId>, note: String },
+    /// The machine of this job is the one of another job. The last one counts.
+    SameMachine { as_job: Uuid },
+    /// Into the bin, or out of it.
+    Binned { on: bool },
     /// An earlier entry taken back. Taking back an `Undone` brings the entry in again.
     Undone { entry: Uuid },
     /// The job ends. What was left open stands here, each with its reason.

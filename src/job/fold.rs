@@ -57,6 +57,14 @@ pub struct Job {
     /// The position the arms were last set to.
     pub arms: Option<(Stamp, String)>,
     pub clocks: Vec<OwnClock>,
+    /// How the machine lives.
+    pub care: Option<Care>,
+    /// What was done of the aftercare.
+    pub looked: Vec<Looked>,
+    /// Another job of the same machine.
+    pub same_as: Option<Uuid>,
+    /// In the bin, since then.
+    pub binned: Option<Stamp>,
     /// The plan's setup, as JSON; [`super::plan::Setup::of`] reads it.
     pub setup: Option<Raw>,
     /// Every product ever logged, in the order in which they first came, those no longer used too.
@@ -389,6 +397,16 @@ impl Job {
             What::Claimed { stage, areas, on } => {
                 self.each(areas, |a| a.set_mark(*stage, Mark::Claimed, on.then_some(&stamp)))?;
             }
+            What::Exposure { word, no_wash_days, no_hot_days, renew_months } => {
+                let (no_wash_days, no_hot_days, renew_months) = (*no_wash_days, *no_hot_days, *renew_months);
+                self.care = Some(Care { stamp, word: word.clone(), no_wash_days, no_hot_days, renew_months });
+            }
+            What::Looked { sort, areas, note } => {
+                self.looked.push(Looked { stamp, sort: sort.clone(), areas: areas.clone(), note: note.clone() });
+            }
+            What::SameMachine { as_job } if *as_job == e.job => return Err("a job is its own machine's already"),
+            What::SameMachine { as_job } => self.same_as = Some(*as_job),
+            What::Binned { on } => self.binned = on.then_some(stamp),
             // Taking back is the log's work: an `Undone` that reaches the fold found nothing to take back or did so.
             What::Undone { .. } => {}
             What::Closed { left } => self.closed = Some((stamp, left.clone())),

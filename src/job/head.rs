@@ -2,8 +2,10 @@
 //!
 //! May use: the job. Must not: be taken for the truth; the log is.
 
+use chrono::{DateTime, TimeZone, Utc};
 use uuid::Uuid;
 
+use super::aftercare::{self, Due, Sort};
 use super::fold::Job;
 use super::stage::Stage;
 use super::stored::Kept;
@@ -19,6 +21,22 @@ pub struct Head {
     pub last_ms: i64,
     pub stage: Option<Stage>,
     pub closed: bool,
+    /// Another job of the same machine.
+    pub same_as: Option<Uuid>,
+    /// In the bin since then, milliseconds since 1970.
+    pub binned_ms: Option<i64>,
+    /// Material or time was logged. None in a line of an earlier version, which did not say.
+    pub spent: Option<bool>,
+    /// The days of its aftercare.
+    pub care: Vec<CareDay>,
+}
+
+/// A day of the aftercare.
+#[derive(Clone, PartialEq, Debug)]
+pub struct CareDay {
+    /// Word of the [`aftercare::Sort`].
+    pub sort: String,
+    pub at: DateTime<Utc>,
 }
 
 impl Head {
@@ -32,7 +50,20 @@ impl Head {
             last_ms: job.last_at.map_or(0, |at| at.timestamp_millis()),
             stage: job.in_hand(),
             closed: job.closed.is_some(),
+            same_as: job.same_as,
+            binned_ms: job.binned.as_ref().map(|s| s.at.timestamp_millis()),
+            spent: Some(!job.used.is_empty() || !job.worked.is_empty()),
+            care: aftercare::rows(job)
+                .into_iter()
+                .filter_map(|r| Some(CareDay { sort: r.sort.word().into(), at: r.at? }))
+                .collect(),
         })
+    }
+
+    /// What is due, as [`aftercare::due`] tells it.
+    pub fn due<Z: TimeZone>(&self, now: DateTime<Z>) -> Vec<Due> {
+        let known = self.care.iter().filter_map(|c| Some((Sort::of(&c.sort)?, c.at)));
+        if self.binned_ms.is_some() { Vec::new() } else { aftercare::stand(known, now) }
     }
 
     /// As stored.

@@ -3,8 +3,10 @@
 //! May use: [`crate::sums`], [`crate::units`], serde, chrono types, uuid types. Must not: reach for a clock, random
 //! numbers, the browser or a screen; time and ids come in as arguments.
 
+pub mod aftercare;
 pub mod air;
 pub mod airlog;
+pub mod bin;
 pub mod clock;
 pub mod clocks;
 pub mod closing;
@@ -16,6 +18,7 @@ pub mod fold;
 pub mod gate;
 pub mod guide;
 pub mod head;
+pub mod history;
 pub mod hours;
 pub mod kinds;
 pub mod log;
@@ -39,3 +42,4 @@ pub mod tell;
 pub mod thread_steps;
 pub mod timeline;
 pub mod took;
+pub mod touch_up;

@@ -12,7 +12,7 @@ use serde_json::{Map, Value};
 use uuid::Uuid;
 
 use super::entry::{AreaId, AreaSeed, Covering, Entry, Fastener, Finding, Fixing, Left, What};
-use super::head::Head;
+use super::head::{CareDay, Head};
 use super::moment::{self, day};
 use super::product::{Chemistry, Figure, Product, Sheet, Size, Use};
 use super::raw::Raw;
@@ -270,7 +270,8 @@ records! {
     AreaSeed { id name {of} }
     Fastener { size count [length_mm] }
     Left { what reason }
-    Head { job name machine [stage] {demo} {last_ms} {closed} }
+    Head { job name machine [stage] [same_as] [binned_ms] [spent] {demo} {last_ms} {closed} {care} }
+    CareDay { sort at }
     Figure { likely [low] [high] {default} {note} }
     Size { size_ml [price] }
     Product { v id used_as name [opened] [expires] [chemistry] {batch} {left_on} {sheet} {sizes} {shelf_ml} }
@@ -371,6 +372,10 @@ kinds! {
     "clock_set" ClockSet { name minutes }
     "clock_stopped" ClockStopped { clock }
     "claimed" Claimed { stage areas on }
+    "exposure" Exposure { word [no_wash_days] [no_hot_days] [renew_months] }
+    "looked" Looked { sort {areas} {note} }
+    "same_machine" SameMachine { as_job }
+    "binned" Binned { on }
     "undone" Undone { entry }
     "closed" Closed { {left} }
 }

@@ -5,6 +5,7 @@
 
 mod rest;
 
+use super::aftercare::Sort;
 use super::entry::{BUY, DAY_BEFORE, Entry, Fastener, LABELS, What};
 use super::fold::Job;
 use super::guide::guide;
@@ -92,6 +93,11 @@ pub fn head(job: &Job, e: &Entry) -> String {
         What::ClockSet { name, .. } => format!("Clock set: {name}"),
         What::ClockStopped { .. } => "Clock stopped".into(),
         What::Claimed { stage, on, .. } => format!("{} {}", if *on { "On" } else { "Off" }, stage.title()),
+        What::Exposure { .. } => "How the machine lives".into(),
+        What::Looked { sort, .. } => format!("Done: {}", Sort::of(sort).map_or(sort.as_str(), |s| s.title())),
+        What::SameMachine { .. } => "The same machine as in another job".into(),
+        What::Binned { on: true } => "Put in the bin".into(),
+        What::Binned { on: false } => "Taken out of the bin".into(),
         What::Undone { .. } => "Taken back".into(),
         What::Closed { left } if left.is_empty() => "Job closed".into(),
         What::Closed { .. } => "Job closed, some points open".into(),

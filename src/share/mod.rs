@@ -5,6 +5,7 @@
 
 pub mod backup;
 pub mod calendar;
+pub mod care;
 pub mod clock_date;
 pub mod label;
 pub mod merge;

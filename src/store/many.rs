@@ -1,4 +1,4 @@
-//! All jobs at once: what is here, and taking in many entries and pictures that came from outside.
+//! All jobs at once: what is here, taking in many entries and pictures that came from outside, removing a job from the bin.
 //!
 //! May use: what `store` uses. Must not: overwrite. What is there stays as it is, whatever comes in.
 
@@ -8,7 +8,7 @@ use indexed_db_futures::prelude::*;
 use indexed_db_futures::transaction::{TransactionDurability, TransactionMode, TransactionOptions};
 use uuid::Uuid;
 
-use super::{ENTRIES, HEADS, PHOTOS, Picture, SHELF, Store, StoreError, key, picture_value};
+use super::{ENTRIES, HEADS, PHOTOS, Picture, SHELF, Store, StoreError, all_of, key, picture_value};
 use crate::job::head::Head;
 
 /// What one transaction takes in: all of it or nothing.
@@ -34,6 +34,36 @@ impl Store {
     /// Every picture and sound that is here.
     pub async fn pictures(&self) -> Result<BTreeSet<Uuid>, StoreError> {
         Ok(self.keys(PHOTOS).await?.iter().filter_map(|k| Uuid::try_parse(k).ok()).collect())
+    }
+
+    /// How many entries each of these jobs has, counted without reading them.
+    pub async fn counts(&self, jobs: &[Uuid]) -> Result<Vec<usize>, StoreError> {
+        let tx = self.db.transaction(ENTRIES).build()?;
+        let store = tx.object_store(ENTRIES)?;
+        let mut counts = Vec::new();
+        for job in jobs {
+            counts.push(store.count().with_query::<String, _>(all_of(*job)).primitive()?.await? as usize);
+        }
+        Ok(counts)
+    }
+
+    /// Removes a job and what its log names, in one transaction.
+    ///
+    /// # Errors
+    /// Any [`StoreError`]; then all of it is still there.
+    pub async fn remove(&self, job: Uuid, media: &[Uuid]) -> Result<(), StoreError> {
+        if self.read_only() {
+            return Err(StoreError::Newer);
+        }
+        let tx = self.db.transaction([ENTRIES, PHOTOS, HEADS]).with_mode(TransactionMode::Readwrite).build()?;
+        tx.object_store(ENTRIES)?.delete::<String, _>(all_of(job)).primitive()?.await?;
+        let photos = tx.object_store(PHOTOS)?;
+        for id in media {
+            photos.delete(id.to_string()).primitive()?.await?;
+        }
+        tx.object_store(HEADS)?.delete(job.to_string()).primitive()?.await?;
+        tx.commit().await?;
+        Ok(())
     }
 
     async fn keys(&self, store: &str) -> Result<Vec<String>, StoreError> {

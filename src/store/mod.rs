@@ -1,7 +1,7 @@
 //! What stays on the phone: the logs, the photos, one line a job for the list of jobs, and the shelf of products.
 //!
-//! May use: IndexedDB, [`Entry`], [`Head`]. Must not: decide, fold, or show anything. Nothing here rewrites or deletes
-//! an entry; the shelf is what stands there now, a job's log keeps what was used. A write is acknowledged when its transaction is *complete*, asked for with durability "strict".
+//! May use: IndexedDB, [`Entry`], [`Head`]. Must not: decide, fold, or show anything. Nothing here rewrites
+//! an entry, and none is deleted but with its whole job, when its time in the bin is over; the shelf is what stands there now, a job's log keeps what was used. A write is acknowledged when its transaction is *complete*, asked for with durability "strict".
 
 pub mod backed_up;
 pub mod many;
@@ -178,8 +178,7 @@ impl Store {
     pub async fn lines(&self, job: Uuid) -> Result<Vec<String>, StoreError> {
         let tx = self.db.transaction(ENTRIES).build()?;
         let store = tx.object_store(ENTRIES)?;
-        let range = format!("{job}/")..format!("{job}0");
-        let rows = store.get_all::<JsValue>().with_query::<String, _>(range).primitive()?.await?;
+        let rows = store.get_all::<JsValue>().with_query::<String, _>(all_of(job)).primitive()?.await?;
         rows.map(|row| Ok(row?.as_string().unwrap_or_default())).collect()
     }
 
@@ -250,6 +249,11 @@ fn picture_value(job: Uuid, picture: &Picture) -> Result<JsValue, StoreError> {
         Reflect::set(&value, &name.into(), &part)?;
     }
     Ok(value.into())
+}
+
+/// The keys of a job's entries.
+fn all_of(job: Uuid) -> std::ops::Range<String> {
+    format!("{job}/")..format!("{job}0")
 }
 
 fn key(job: Uuid, entry: Uuid) -> String {

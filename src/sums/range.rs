@@ -158,6 +158,8 @@ ranges! {
     UsedLength "amount used" of(METRE), 0.01, 100_000.0;
     UsedCount "number used" None, 0.1, 100_000.0;
     WorkedMinutes "minutes worked" None, 1.0, 10_000.0;
+    CareDays "days" None, 0.0, 365.0;
+    CareMonths "months" None, 1.0, 120.0;
 }
 
 impl Field {

@@ -24,3 +24,4 @@ mod stopped;
 mod sums;
 mod targets;
 mod walk;
+mod years;

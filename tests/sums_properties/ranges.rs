@@ -360,8 +360,8 @@ const PROBES: &[Probe] = &[
         let shelf = [0, 1].map(|i| Pack { size: g.q2(PackSize, i), price: g.at(PackPrice, i) });
         Ok(figures(packs::cheapest(g.q(PackNeed), &shelf)?))
     }),
-    ("what was used", &[UsedVolume, UsedArea, UsedLength, UsedCount, WorkedMinutes], |g| {
-        let fields = [UsedVolume, UsedArea, UsedLength, UsedCount, WorkedMinutes];
+    ("what was used", &[UsedVolume, UsedArea, UsedLength, UsedCount, WorkedMinutes, CareDays, CareMonths], |g| {
+        let fields = [UsedVolume, UsedArea, UsedLength, UsedCount, WorkedMinutes, CareDays, CareMonths];
         let bands: Answer<Vec<Band>> = fields.into_iter().map(|f| Band::sure(g.n(f)).within(f)).collect();
         Ok(figures(bands?))
     }),

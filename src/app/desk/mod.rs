@@ -50,6 +50,7 @@ pub fn open(into: &HtmlElement) {
     spawn_local(async move {
         session.open_again().await;
         planning.refresh();
+        learn(planning, desk.spot);
     });
     desk.spot.set(here());
 }
@@ -60,6 +61,13 @@ pub fn close() {
         desk.session.rest();
         desk.spot.set(None);
         desk.root.remove();
+    }
+}
+
+/// The plan's places learn from other jobs; those logs are read only there.
+fn learn(planning: Planning, spot: RwSignal<Option<Spot>>) {
+    if spot.get_untracked().is_some_and(Spot::plans) {
+        planning.learn();
     }
 }
 
@@ -90,6 +98,7 @@ fn Desk(session: Session, planning: Planning, spot: RwSignal<Option<Spot>>) -> i
             session.refused.set(None);
             session.saved.set(None);
             spot.set(here());
+            learn(planning, spot);
         }
     });
     let _ = window().add_event_listener_with_callback("hashchange", follow.as_ref().unchecked_ref());

@@ -4,6 +4,9 @@
 //!
 //! May use: the session, `job`'s plan, machine, products, materials. Must not: reckon.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use chrono::{DateTime, Local, NaiveDate, Timelike, Utc};
 use leptos::prelude::*;
 use uuid::Uuid;
@@ -19,6 +22,11 @@ use crate::job::materials::{self, Item, List};
 use crate::job::plan::{self, Choice, Past, Plan, Setup};
 use crate::job::product::{Product, Use};
 use crate::units::UnitSet;
+
+thread_local! {
+    /// What was learnt from a job as it stood at its last entry.
+    static LEARNT: RefCell<BTreeMap<(Uuid, i64), Past>> = const { RefCell::new(BTreeMap::new()) };
+}
 
 /// The open job's plan. Cheap to copy.
 #[derive(Clone, Copy)]
@@ -236,25 +244,44 @@ impl Planning {
         }
     }
 
-    /// Reads the shelf and what other jobs took.
+    /// Reads the shelf.
     pub fn refresh(self) {
         spawn_local(async move {
             let Some(lines) = self.session.shelf_lines().await else { return };
             self.shelf.set(lines.iter().filter_map(|l| Product::read(l)).collect());
             self.shelf_read.set(true);
+        });
+    }
+
+    /// Reads what other jobs took: those whose line in the list says that they logged it, each only once.
+    pub fn learn(self) {
+        spawn_local(async move {
             let here = self.session.peek(|l| l.job().id);
-            let mut jobs = Vec::new();
+            let mut past = Past::default();
             for head in self.session.heads.get_untracked() {
-                if Some(head.job) == here || head.demo {
+                if Some(head.job) == here || head.demo || head.spent == Some(false) || head.binned_ms.is_some() {
                     continue;
                 }
-                let Some(lines) = self.session.other_lines(head.job).await else { continue };
-                // Most jobs logged neither: not worth folding.
-                if lines.iter().any(|l| l.contains(r#""kind":"used""#) || l.contains(r#""kind":"worked""#)) {
-                    jobs.push(Log::from_lines(lines).job().clone());
-                }
+                let known = LEARNT.with_borrow(|all| all.get(&(head.job, head.last_ms)).cloned());
+                let learnt = match known {
+                    Some(known) => known,
+                    None => {
+                        let Some(lines) = self.session.other_lines(head.job).await else { continue };
+                        // A line of an earlier version did not say; most jobs logged neither, and are not worth folding.
+                        let spent = |l: &String| l.contains(r#""kind":"used""#) || l.contains(r#""kind":"worked""#);
+                        let learnt = match lines.iter().any(spent) {
+                            true => plan::past(std::slice::from_ref(Log::from_lines(lines).job())),
+                            false => Past::default(),
+                        };
+                        LEARNT.with_borrow_mut(|all| all.insert((head.job, head.last_ms), learnt.clone()));
+                        learnt
+                    }
+                };
+                past = past.and(&learnt);
             }
-            self.past.set(plan::past(&jobs));
+            if self.past.with_untracked(|p| *p != past) {
+                self.past.set(past);
+            }
         });
     }
 }

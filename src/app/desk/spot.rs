@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use uuid::Uuid;
 
 use crate::app::screens;
-use crate::app::screens::{bags, floor, plan};
+use crate::app::screens::{bags, floor, plan, years};
 use crate::job::entry::AreaId;
 use crate::job::product::Use;
 use crate::job::stage::Stage;
@@ -52,7 +52,14 @@ pub enum Spot {
     Close,
     Backup,
     Bring,
+    Aftercare,
+    Look,
+    TouchUp,
+    History,
     Jobs,
+    Bin,
+    /// Putting a job away; none is chosen yet without an id.
+    PutAway(Option<Uuid>),
     NewJob,
     Settings,
 }
@@ -98,11 +105,36 @@ impl Spot {
             ["record", "close"] => Spot::Close,
             ["record", "backup"] => Spot::Backup,
             ["record", "bring"] => Spot::Bring,
+            ["aftercare"] => Spot::Aftercare,
+            ["aftercare", "look"] => Spot::Look,
+            ["aftercare", "touch-up"] => Spot::TouchUp,
+            ["aftercare", "history"] => Spot::History,
+            ["jobs", "bin"] => Spot::Bin,
+            ["jobs", "away"] => Spot::PutAway(None),
+            ["jobs", "away", j] => Spot::PutAway(Some(id(j)?)),
             ["jobs"] => Spot::Jobs,
             ["jobs", "new"] => Spot::NewJob,
             ["settings"] => Spot::Settings,
             _ => return None,
         })
+    }
+
+    /// It shows the plan, which learns from other jobs.
+    pub fn plans(self) -> bool {
+        matches!(
+            self,
+            Spot::Plan
+                | Spot::Days
+                | Spot::Size
+                | Spot::Surface(_)
+                | Spot::Products
+                | Spot::Product(_)
+                | Spot::Buy
+                | Spot::Shed
+                | Spot::Air
+                | Spot::Took
+                | Spot::Before
+        )
     }
 
     /// Its screen.
@@ -142,6 +174,13 @@ impl Spot {
             Spot::Close => screens::close::Close().into_any(),
             Spot::Backup => screens::keep::backup::Backup().into_any(),
             Spot::Bring => screens::keep::bring::Bring().into_any(),
+            Spot::Aftercare => years::aftercare::AftercareScreen().into_any(),
+            Spot::Look => years::look::LookScreen().into_any(),
+            Spot::TouchUp => years::touch_up::TouchUpScreen().into_any(),
+            Spot::History => years::history::HistoryScreen().into_any(),
+            Spot::Bin => years::bin::BinScreen().into_any(),
+            Spot::PutAway(None) => years::bin::PickScreen().into_any(),
+            Spot::PutAway(Some(job)) => view! { <years::bin::PutAwayScreen job/> }.into_any(),
             Spot::Jobs => screens::jobs::Jobs().into_any(),
             Spot::NewJob => screens::new_job::NewJob().into_any(),
             Spot::Settings => screens::settings::Settings().into_any(),

@@ -61,6 +61,10 @@ pub fn Machine() -> impl IntoView {
                     </a>
                 </li> }.into_any())}
         </ul>
+        <div class="row">
+            <a class="button" data-id="aftercare" href=Route::Aftercare.address()>"Aftercare"</a>
+            <a class="button" data-id="history" href="#/aftercare/history">"History"</a>
+        </div>
         <a class="button" data-id="edit-areas" href=Route::Areas.address()>"Change the list of areas"</a>
     }
 }

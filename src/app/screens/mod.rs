@@ -22,3 +22,4 @@ pub mod sums;
 pub mod today;
 pub mod trouble;
 pub mod welcome;
+pub mod years;

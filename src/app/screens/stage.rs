@@ -146,6 +146,8 @@ fn Tools(stage: Stage, open: Memo<Vec<AreaId>>) -> impl IntoView {
             <Coverings sorts=&[Covering::Paper, Covering::Foil, Covering::Cover] putting_on=false/>
         }
         .into_any(),
+        Stage::Aftercare => view! { <a class="button work" data-id="aftercare" href=Route::Aftercare.address()>"Dates, looks, touch-up"</a> }
+            .into_any(),
         _ => ().into_any(),
     }
 }

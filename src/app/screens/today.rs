@@ -3,6 +3,7 @@
 //! May use: the job, the gates, the clocks. Must not: hold a rule.
 
 use crate::app::parts::live::{live, memo};
+use chrono::Local;
 use leptos::prelude::*;
 
 use crate::app::clocks::ClockRow;
@@ -10,10 +11,12 @@ use crate::app::parts::bare::Locked;
 use crate::app::parts::line::{StageLine, StageList};
 use crate::app::route::Route;
 use crate::app::session::use_session;
+use crate::job::aftercare;
 use crate::job::entry::Covering;
 use crate::job::fold::Cell;
 use crate::job::gate::{self, Weight};
 use crate::job::guide::guide;
+use crate::job::history;
 use crate::job::resume;
 
 /// The screen one comes back to.
@@ -43,12 +46,13 @@ pub fn Today() -> impl IntoView {
             <a class="button quiet-button" data-id="jobs" href=Route::Jobs.address()>"Jobs"</a>
         </header>
         <StageLine/>
+        <CareDue/>
         <Back/>
         <ClockRow/>
         {live(move || match stage.get() {
             None => {
                 let (title, words, to, button) = if closed.get() {
-                    ("Closed", "The record stands. Aftercare is a look each month.", Route::Record, "See the record")
+                    ("Closed", "The record stands. Aftercare is a look each month.", Route::Aftercare, "See the aftercare")
                 } else {
                     ("All stages are settled", "Close the job: what is still open is listed there.", Route::Close, "Close the job")
                 };
@@ -124,6 +128,24 @@ pub fn Today() -> impl IntoView {
             <StageList/>
         </details>
     }
+}
+
+/// What of the aftercare is due, on any machine of this phone.
+#[component]
+fn CareDue() -> impl IntoView {
+    let session = use_session();
+    let day = memo(move || session.now.get().with_timezone(&Local).date_naive());
+    let line = memo(move || {
+        day.get();
+        let now = session.now.get_untracked().with_timezone(&Local);
+        let all = session.heads.with(|heads| history::due(heads, now));
+        aftercare::line(all.iter().flat_map(|m| &m.due))
+    });
+    live(move || {
+        line.get().map(|w| {
+            view! { <a class="button care-due-line" data-id="care-due" href=Route::Aftercare.address()>"Aftercare: "{w}</a> }
+        })
+    })
 }
 
 /// Back after a break: how long, and what is not what it was.

@@ -41,8 +41,17 @@ impl Session {
     pub fn follow_desk(self) {
         let heard = Closure::<dyn Fn()>::new(move || {
             let job = Prefs::load().job;
-            let Some(job) = job.filter(|j| self.peek(|l| l.job().id) != Some(*j)) else { return };
+            if job == self.peek(|l| l.job().id) {
+                return;
+            }
             self.prefs.set(Prefs::load());
+            let Some(job) = job else {
+                // The only job went into the bin.
+                self.log.set(Log::default());
+                return spawn_local(async move {
+                    let _ = self.read_heads().await;
+                });
+            };
             self.start.set(Start::Opening);
             spawn_local(async move {
                 let read = self.load(job).await;

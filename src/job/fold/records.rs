@@ -159,3 +159,26 @@ pub struct Worked {
     pub minutes: f64,
     pub hands: u32,
 }
+
+/// How the machine lives after the work, as it was last said.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Care {
+    pub stamp: Stamp,
+    /// Word of the [`crate::job::aftercare::Exposure`].
+    pub word: String,
+    /// From the film's own sheet, if it says so.
+    pub no_wash_days: Option<u32>,
+    pub no_hot_days: Option<u32>,
+    pub renew_months: Option<u32>,
+}
+
+/// Something of the aftercare done.
+#[derive(Clone, PartialEq, Debug)]
+pub struct Looked {
+    pub stamp: Stamp,
+    /// Word of the [`crate::job::aftercare::Sort`].
+    pub sort: String,
+    /// Those that want touching up.
+    pub areas: Vec<AreaId>,
+    pub note: String,
+}

@@ -19,6 +19,17 @@ pub struct Past {
     pub items: BTreeMap<Item, Vec<f64>>,
 }
 
+impl Past {
+    /// Both together.
+    pub fn and(mut self, other: &Past) -> Past {
+        self.hours.extend(&other.hours);
+        for (item, ratios) in &other.items {
+            self.items.entry(*item).or_default().extend(ratios);
+        }
+        self
+    }
+}
+
 /// Learns from other jobs; the one being planned is not to be among them.
 ///
 /// Each is estimated anew from its own setup and products, without history. A stage counts when it is finished, by the

@@ -3,6 +3,7 @@
 //! May use: as [`super`]. Must not: be called by the walk, whose download has no room for it.
 
 use super::list;
+use crate::job::aftercare::Exposure;
 use crate::job::air;
 use crate::job::entry::{AreaId, BUY, DAY_BEFORE, Entry, Fixing, LABELS, What, tidy};
 use crate::job::fold::Job;
@@ -20,6 +21,7 @@ pub fn marked(job: &Job, e: &Entry) -> bool {
         What::BagBack { short, .. } => !short.is_empty(),
         What::Rinsed { stretch } => job.stretches.iter().any(|s| s.id == *stretch && s.ran_over(e.at).is_some()),
         What::Closed { left } => !left.is_empty(),
+        What::Binned { on } => *on,
         _ => false,
     }
 }
@@ -131,6 +133,22 @@ pub fn rest(job: &Job, e: &Entry) -> String {
         What::ClockStopped { clock } => {
             job.clocks.iter().find(|c| c.id == *clock).map_or(String::new(), |c| c.name.clone())
         }
+        What::Exposure { word, no_wash_days, no_hot_days, renew_months } => {
+            let own = |n: &Option<u32>, what: &str| n.map_or(String::new(), |n| format!("{what} {n}"));
+            dots(&[
+                Exposure::of(word).map_or(word.as_str(), |e| e.title()).to_owned(),
+                own(no_wash_days, "days without washing:"),
+                own(no_hot_days, "days without hot wash:"),
+                own(renew_months, "months to renewal:"),
+            ])
+        }
+        What::Looked { areas, note, .. } => {
+            let names = match areas.is_empty() {
+                true => String::new(),
+                false => format!("touch up: {}", self::areas(job, areas)),
+            };
+            dots(&[names, note.clone()])
+        }
         What::Closed { left } => {
             left.iter().map(|l| format!("{}: {}", l.what, l.reason)).collect::<Vec<_>>().join("; ")
         }
@@ -139,6 +157,8 @@ pub fn rest(job: &Job, e: &Entry) -> String {
         | What::AreaRemoved { .. }
         | What::Planned { .. }
         | What::Arms { .. }
+        | What::SameMachine { .. }
+        | What::Binned { .. }
         | What::Undone { .. } => String::new(),
     }
 }
