@@ -545,8 +545,8 @@ fn the_preview_is_told_in_words() {
             format!("{} new entries.", count - 2),
             "2 entries are here already.".into(),
             "1 line can't be read: it stays out.".into(),
-            "1 photo is neither here nor in the file.".into(),
-            "1 photo belongs to no entry: it stays out.".into(),
+            "2 photos or voice notes are neither here nor in the file.".into(),
+            "1 photo or voice note belongs to no entry: it stays out.".into(),
         ]
     );
     assert_eq!(preview(&lines, &BTreeSet::new(), &theirs).words()[0], "Nothing new.");

@@ -349,7 +349,7 @@ async fn a_bad_file_changes_nothing(engine: Engine) {
     // Packed anew by another tool it is the same backup; what it lacks is named.
     let packed = zipped_anew(&good, zip::CompressionMethod::Deflated, |_, bytes| bytes);
     phone.choose_backup(&write(&files, "packed.zip", &packed)).await;
-    phone.see("1 photo is neither here nor in the file.").await;
+    phone.see("2 photos or voice notes are neither here nor in the file.").await;
     phone.click("bring-in").await;
     phone.wait_for("bring-done").await;
     let now = phone.kept().await;

@@ -82,7 +82,7 @@ pub fn figure(
     Effect::new(move || {
         typed(&draft.get());
     });
-    let leave = move |_| {
+    let leave = Arc::new(move || {
         // A field that goes with its screen is left too, but its signals are gone by then: what was typed is taken.
         let there = known.try_get_untracked().is_some();
         if there && settle(&draft.peek()) {
@@ -90,11 +90,13 @@ pub fn figure(
             draft.settle();
         }
         left();
-    };
+    });
+    // One engine tells of no change when the value was set by the page while one typed.
+    let gone = leave.clone();
     let error = Signal::derive(move || read(&draft.get()).err());
     let symbol = unit.map(|u| u.symbol.to_owned());
     view! {
-        <div on:change=leave>
+        <div on:change=move |_| leave() on:focusout=move |_| gone()>
             <Field label=asked.label id=asked.id draft unit=Signal::stored(symbol) error hint=Signal::stored(Some(asked.hint)) number=true/>
         </div>
     }

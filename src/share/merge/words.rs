@@ -41,13 +41,13 @@ impl Preview {
         say(self.unreadable.len(), "line can't be read: it stays out.", "lines can't be read: they stay out.");
         say(
             self.media_missing.len(),
-            "photo is neither here nor in the file.",
-            "photos are neither here nor in the file.",
+            "photo or voice note is neither here nor in the file.",
+            "photos or voice notes are neither here nor in the file.",
         );
         say(
             self.media_stray.len(),
-            "photo belongs to no entry: it stays out.",
-            "photos belong to no entry: they stay out.",
+            "photo or voice note belongs to no entry: it stays out.",
+            "photos or voice notes belong to no entry: they stay out.",
         );
         said
     }

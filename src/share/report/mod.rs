@@ -7,13 +7,13 @@ pub mod html;
 mod plot;
 mod sections;
 
-use chrono::{DateTime, NaiveDate, TimeDelta, Utc};
+use chrono::{DateTime, NaiveDate, Utc};
 use uuid::Uuid;
 
 pub use self::plot::air_plot;
-use crate::job::fold::{Cell, Job};
+use crate::job::aftercare::{self, Row};
+use crate::job::fold::Job;
 use crate::job::log::Log;
-use crate::job::stage::Stage;
 use crate::sheets::Drawing;
 use crate::units::UnitSet;
 
@@ -105,31 +105,19 @@ impl Report {
     }
 }
 
-/// Days without washing, and without hot water or degreaser (from memory).
-const NO_WASH_D: i64 = 7;
-const NO_HOT_WASH_D: i64 = 28;
-/// The first look at edges and bolt heads, days (common practice, no source).
-const LOOK_D: i64 = 30;
-
-/// What is due after the last second pass, from the guide's usual figures, each with its basis. `day` tells a day.
+/// What is due afterwards, as the schedule of the job has it, each with its basis. `day` tells a day.
 pub fn aftercare(job: &Job, day: &dyn Fn(DateTime<Utc>) -> String) -> Vec<String> {
-    let done = job.areas().filter_map(|a| match a.cell(Stage::SecondPass) {
-        Cell::Done(stamp) => Some(stamp.at),
-        _ => None,
-    });
-    let Some(last) = done.max() else { return vec!["No second pass is logged: no dates yet.".into()] };
-    let after = |days: i64| day(last + TimeDelta::days(days));
-    vec![
-        format!("No washing before {} (default, {NO_WASH_D} days, from memory).", after(NO_WASH_D)),
-        format!(
-            "No hot water or degreaser before {} (default, {NO_HOT_WASH_D} days, from memory).",
-            after(NO_HOT_WASH_D)
-        ),
-        "Rinse with cold water after fertiliser, manure or salt (common practice, no source).".into(),
-        format!(
-            "Look at edges and bolt heads every month, first about {} (common practice, no source).",
-            after(LOOK_D)
-        ),
-        "Renew when the product's sheet says: often after 6 to 24 months (from memory).".into(),
-    ]
+    let line = |row: Row| {
+        let title = row.sort.title();
+        match (row.every, row.at) {
+            (Some(_), Some(at)) if row.sort.waits() => format!("{title} before {} ({}).", day(at), row.basis),
+            (Some(every), Some(at)) => format!("{title} {}, next {} ({}).", every.each(), day(at), row.basis),
+            _ => format!("{title}: {} ({}).", row.sort.more().trim_end_matches('.'), row.basis),
+        }
+    };
+    let rows = aftercare::rows(job);
+    if rows.is_empty() {
+        return vec!["No second pass is logged: no dates yet.".into()];
+    }
+    rows.into_iter().map(line).collect()
 }
