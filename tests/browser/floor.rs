@@ -41,11 +41,14 @@ impl Phone {
 
     /// Sets a clock of one's own.
     async fn set_clock(&self, name: &str, minutes: &str) {
+        const CLOCK: &str = r#"[data-id="clock"]"#;
         self.go("#/clocks").await;
+        self.wait_for("clock-set").await;
+        let before = self.count(CLOCK).await;
         self.fill("clock-name", name).await;
         self.fill("clock-minutes", minutes).await;
         self.click("clock-set").await;
-        self.until("the clock is set", || async { self.words().await.contains(name) }).await;
+        self.until("the clock is set", || async { self.count(CLOCK).await == before + 1 }).await;
     }
 
     /// The last text that was handed to the downloads.
