@@ -19,7 +19,9 @@ in_every_engine!(
 
 async fn example(engine: Engine, profile: &Folder, inject: Vec<&'static str>) -> (Phone, Host) {
     let mut host = Host::start(Serve { inject, ..Serve::default() });
-    let phone = Phone::start(engine, profile.path()).await;
+    // A microphone that beeps, and is allowed.
+    let beeps = ["--use-fake-device-for-media-stream", "--use-fake-ui-for-media-stream"].map(str::to_owned);
+    let phone = Phone::start_with(engine, profile.path(), beeps.to_vec()).await;
     phone.open(&host.url).await;
     phone.wait_ready_offline().await;
     phone.click("ready-offline-ok").await;

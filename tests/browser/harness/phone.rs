@@ -137,9 +137,6 @@ impl Phone {
                     "--disable-gpu",
                     "--disable-dev-shm-usage",
                     "--no-first-run",
-                    // A microphone that beeps, and is allowed.
-                    "--use-fake-device-for-media-stream",
-                    "--use-fake-ui-for-media-stream",
                     "--disable-background-networking",
                     "--disable-component-update",
                     "--disable-sync",
