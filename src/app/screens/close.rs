@@ -41,13 +41,15 @@ pub fn Close() -> impl IntoView {
         <ul class="tickets">
             {list(move || open.get(), |p| p.clone(), move |p| view! { {
                     let d = draft(&p);
+                    // A label belongs to one field: each has its own id.
+                    let id = format!("close-reason-{}", p.replace(|c: char| !c.is_ascii_alphanumeric(), "-"));
                     let error = Signal::derive(move || {
                         (asked.get() && d.get().trim().is_empty()).then(|| "Say why it stays so.".to_string())
                     });
                     view! {
                         <li class="ticket hold" data-state="blocked" data-open=p.clone()>
                             <p class="hold-words">{p.clone()}</p>
-                            <Field label="Why it stays so" id="close-reason" draft=d error/>
+                            <Field label="Why it stays so" id draft=d error/>
                         </li>
                     }
                 } }.into_any())}
