@@ -326,6 +326,8 @@ async fn the_whole_walk_without_signal(engine: Engine) {
     }
     phone.go("#/stage/refit").await;
     phone.until("Refit", || async { phone.text("#screen h1").await == "Refit" }).await;
+    phone.click(".checks summary").await;
+    phone.tap_all(r#"[data-check][aria-checked="false"]"#).await;
     phone.every_area().await;
     phone.next_is("Aftercare").await;
     phone.make_safe().await;
