@@ -80,7 +80,8 @@ async fn a_stretch_that_runs_over_calls_and_is_washed_again(engine: Engine) {
     phone.wait_for("call").await;
     assert!(phone.text("call").await.starts_with("Rinse"), "{}", phone.text("call").await);
     let size = "const r = document.querySelector('[data-id=call]').getBoundingClientRect();
-        return [r.width === innerWidth, r.height === innerHeight];";
+        const page = document.documentElement;
+        return [r.width === page.clientWidth, r.height === page.clientHeight];";
     assert_eq!(phone.script(size, vec![]).await, json!([true, true]), "not over the whole screen");
     phone.minutes_pass(2.0).await;
     phone.until("too long", || async { phone.text("call").await.starts_with("Too long") }).await;
