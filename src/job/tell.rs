@@ -1,5 +1,5 @@
 //! An entry in words: what happened in a few words ([`head`]), and the whole of it for the record ([`tell`]). The walk needs
-//! only the first; the second stands in [`rest`] and is linked where the record is.
+//! only the first; the second stands in `tell/rest.rs` and is linked where the record is.
 //!
 //! May use: the job, entries, the guide. Must not: judge; what an entry leads to is the fold's.
 

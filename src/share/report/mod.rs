@@ -29,7 +29,7 @@ pub struct About<'a> {
     pub plot: Option<Drawing>,
     /// Photos, in the order in which they are to stand.
     pub photos: &'a [Chosen],
-    /// When what is due afterwards, a line each; see [`aftercare`].
+    /// When what is due afterwards, a line each; see [`aftercare()`].
     pub aftercare: Vec<String>,
 }
 
