@@ -4,8 +4,8 @@ use coatwalk::job::entry::{Fixing, What};
 use coatwalk::job::log::Log;
 use coatwalk::job::stage::Stage;
 use serde_json::json;
-use thirtyfour::prelude::*;
 
+use crate::floor::begin;
 use crate::harness::*;
 
 in_every_engine!(
@@ -14,26 +14,7 @@ in_every_engine!(
     the_form_answers_what_does_not_fit,
 );
 
-/// A trailer's job, just opened.
-async fn trailer(engine: Engine, profile: &Folder) -> (Phone, Host) {
-    let host = Host::start(Serve::default());
-    let phone = Phone::start(engine, profile.path()).await;
-    phone.open(&host.url).await;
-    phone.wait_ready_offline().await;
-    phone.click("ready-offline-ok").await;
-    phone.click("start-job").await;
-    phone.click("kind-trailer").await;
-    phone.fill("job-name", "Bags").await;
-    phone.click("open-job").await;
-    phone.wait_for("go").await;
-    (phone, host)
-}
-
 impl Phone {
-    async fn all(&self, css: &str) -> usize {
-        self.session().find_all(By::Css(css)).await.map_or(0, |all| all.len())
-    }
-
     async fn log(&self) -> Log {
         let lines = self.stored("entries").await;
         Log::from_lines(lines.as_array().unwrap().iter().map(|l| l.as_str().unwrap().to_owned()))
@@ -64,9 +45,9 @@ impl Phone {
     /// Ticks what is not ticked, each once the one before is kept.
     async fn tick_threads(&self) {
         let open = r#"[data-id="thread-step"][aria-pressed="false"]"#;
-        while let n @ 1.. = self.all(open).await {
+        while let n @ 1.. = self.count(open).await {
             self.click(open).await;
-            self.until("a step is ticked", || async { self.all(open).await < n }).await;
+            self.until("a step is ticked", || async { self.count(open).await < n }).await;
         }
     }
 
@@ -84,7 +65,7 @@ impl Phone {
 
 async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     let profile = Folder::new("bags");
-    let (phone, _host) = trailer(engine, &profile).await;
+    let (phone, _host) = begin(engine, &profile, vec![]).await;
 
     // A part held by plain screws, with all that is asked, and a photo before it comes off.
     phone.stand_at("#/bags/new", "Fill a bag").await;
@@ -173,7 +154,7 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     let behind = phone.text(r#"[data-gate="behind"]"#).await;
     assert!(behind.contains("bag 2 (Brake valve) sits behind it and is not back yet"), "{behind}");
     assert!(phone.has(r#"[data-gate="behind"] [data-id="remedy"]"#).await);
-    assert_eq!(phone.all(r#"[data-id="thread-step"]"#).await, 4);
+    assert_eq!(phone.count(r#"[data-id="thread-step"]"#).await, 4);
     phone.tick_threads().await;
     phone.click(r#"[data-sort="0"] [data-id="count-all"]"#).await;
     phone.click(r#"[data-sort="1"] [data-id="count-all"]"#).await;
@@ -187,7 +168,7 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
 
     // The last one off goes first: nothing to count, three steps, a new pin.
     phone.open_bag(3, "Jaw pin").await;
-    assert_eq!(phone.all(r#"[data-id="thread-step"]"#).await, 3);
+    assert_eq!(phone.count(r#"[data-id="thread-step"]"#).await, 3);
     phone.see("Take a new pin, tab washer or locking nut").await;
     assert!(phone.text("manual-only").await.contains("Clean, dry, and by the machine's manual only"));
     assert!(!phone.has("thread-sum").await && !phone.has("count-all").await);
@@ -202,7 +183,7 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
 
     // By the manual only: no film on the threads, no figure. One screw less came back: count again, or say why.
     phone.open_bag(2, "Brake valve").await;
-    assert_eq!(phone.all(r#"[data-id="thread-step"]"#).await, 3);
+    assert_eq!(phone.count(r#"[data-id="thread-step"]"#).await, 3);
     phone.see("Clean threads and seats: no film, no grease").await;
     assert!(phone.has("manual-only").await && !phone.has("thread-sum").await);
     phone.tick_threads().await;
@@ -217,7 +198,7 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     // Now the part in front: what was ticked and counted still stands. The sum opens with its thread.
     phone.open_bag(1, "Side guard").await;
     phone.wait_gone(r#"[data-gate="behind"]"#).await;
-    assert_eq!(phone.all(r#"[data-id="thread-step"][aria-pressed="true"]"#).await, 4);
+    assert_eq!(phone.count(r#"[data-id="thread-step"][aria-pressed="true"]"#).await, 4);
     assert_eq!(phone.text(r#"[data-sort="0"] [data-id="count-now"]"#).await, "4 of 4 in");
     assert!(phone.text("thread-sum").await.contains("Torque for M8, wet with film"));
     phone.click("thread-sum").await;
@@ -231,7 +212,7 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     phone.click("back-plugs-more").await;
     phone.upload(r#"[data-id="after-photo"] [data-id="photo-input"]"#, &beside("photos/bag.jpg")).await;
     phone
-        .until("the photo is kept", || async { phone.all(r#"[data-photos="refit"] [data-entry]"#).await == 1 })
+        .until("the photo is kept", || async { phone.count(r#"[data-photos="refit"] [data-entry]"#).await == 1 })
         .await;
     phone.click("bag-back").await;
     phone.wait_for(r#"[data-bag="1"][data-state="done"]"#).await;
@@ -241,8 +222,8 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
     // Both photos stand with the part, each under its own heading.
     phone.open_bag(1, "Side guard").await;
     phone.see("Back on the machine").await;
-    assert_eq!(phone.all(r#"[data-photos="take-off"] [data-entry]"#).await, 1);
-    assert_eq!(phone.all(r#"[data-photos="refit"] [data-entry]"#).await, 1);
+    assert_eq!(phone.count(r#"[data-photos="take-off"] [data-entry]"#).await, 1);
+    assert_eq!(phone.count(r#"[data-photos="refit"] [data-entry]"#).await, 1);
     let log = phone.log().await;
     let job = log.job();
     assert_eq!(back(&log), [1, 2, 3]);
@@ -265,9 +246,9 @@ async fn parts_come_off_and_go_back_step_by_step(engine: Engine) {
 
 async fn a_part_is_taken_off_or_taped_from_the_list(engine: Engine) {
     let profile = Folder::new("parts");
-    let (phone, _host) = trailer(engine, &profile).await;
+    let (phone, _host) = begin(engine, &profile, vec![]).await;
     phone.stand_at("#/parts", "What comes off").await;
-    let to_go = phone.all(r#"[data-part][data-state="open"]"#).await;
+    let to_go = phone.count(r#"[data-part][data-state="open"]"#).await;
     assert!(to_go >= 3, "the list has {to_go} parts");
     phone.see(&format!("{to_go} still to go")).await;
     // Something speaks for either, in minutes and in what stays bare.
@@ -307,7 +288,7 @@ async fn a_part_is_taken_off_or_taped_from_the_list(engine: Engine) {
 
 async fn the_form_answers_what_does_not_fit(engine: Engine) {
     let profile = Folder::new("bag-form");
-    let (phone, _host) = trailer(engine, &profile).await;
+    let (phone, _host) = begin(engine, &profile, vec![]).await;
     phone.stand_at("#/bags/new", "Fill a bag").await;
     phone.fill("bag-size-0", "M8").await;
     phone.fill("bag-length-0", "2000").await;

@@ -7,6 +7,7 @@ use ical::parser::ical::component::IcalCalendar;
 use serde_json::json;
 
 use crate::harness::*;
+use crate::walk::open_trailer;
 
 in_every_engine!(
     a_stretch_that_runs_over_calls_and_is_washed_again,
@@ -15,17 +16,14 @@ in_every_engine!(
     a_clock_leaves_for_the_calendar_and_moves_there,
 );
 
-async fn begin(engine: Engine, profile: &Folder, inject: Vec<&'static str>) -> (Phone, Host) {
+/// A trailer's job, just opened; the page gets these scripts.
+pub async fn begin(engine: Engine, profile: &Folder, inject: Vec<&'static str>) -> (Phone, Host) {
     let host = Host::start(Serve { inject, ..Serve::default() });
     let phone = Phone::start(engine, profile.path()).await;
     phone.open(&host.url).await;
     phone.wait_ready_offline().await;
     phone.click("ready-offline-ok").await;
-    phone.click("start-job").await;
-    phone.click("kind-trailer").await;
-    phone.fill("job-name", "Grey trailer").await;
-    phone.click("open-job").await;
-    phone.wait_for("go").await;
+    open_trailer(&phone, "Grey trailer").await;
     (phone, host)
 }
 

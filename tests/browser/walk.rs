@@ -403,7 +403,8 @@ fn jpeg_size(bytes: &[u8]) -> (u16, u16) {
     }
 }
 
-async fn open_trailer(phone: &Phone, name: &str) {
+/// Opens a trailer's job of this name.
+pub async fn open_trailer(phone: &Phone, name: &str) {
     phone.click("start-job").await;
     phone.click("kind-trailer").await;
     phone.fill("job-name", name).await;
